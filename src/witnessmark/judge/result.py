@@ -1,0 +1,137 @@
+"""What judging gives: results, what is missing, a count of both. All values are in inside units (mm, N)."""
+
+from dataclasses import dataclass, field
+from typing import Any
+
+WITHIN, OUT, CLOSE = "within", "out", "too close to call"
+VERDICTS = (WITHIN, OUT, CLOSE)
+
+
+@dataclass(frozen=True, slots=True)
+class Against:
+    """The limit that a result was held against."""
+
+    low: float | None
+    high: float | None
+    low_text: str
+    high_text: str
+    unit: str
+    kind: str  # service | new | whatever the book calls it
+    document: str
+    page: str
+    bearer: str
+    new_low: float | None = None  # the target for new or machined work, drawn beside the service limit
+    new_high: float | None = None
+    new_low_text: str = ""
+    new_high_text: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Settle:
+    """What would settle a value that is too close to call, if the mean stays where it is."""
+
+    kind: str  # repeats | gauge | leaf | none
+    repeats: int | None = None  # how many readings in all
+    U: float | None = None  # expanded uncertainty (k = 2) that a gauge would need
+    gauge: str | None = None  # a gauge of the register that has it
+    leaf: str | None = None
+    chance: float | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Line:
+    """One row of a budget: a source and what it adds to the value's standard uncertainty."""
+
+    source: str  # words: "calibration of M-07", "reading and repeatability", ...
+    kind: str
+    u: float
+    dof: float | None  # None: known, infinitely many
+    shared: bool
+
+
+@dataclass(frozen=True, slots=True)
+class Source:
+    """One reading behind a result."""
+
+    reading: str  # id
+    place: str
+    value: float | None
+    interval: tuple[float, float | None] | None
+    raw: str
+    gauge: str | None
+    p_within: float | None = None
+    verdict: str = ""
+    u: float | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Result:
+    """One row of the judgement: a characteristic at one location (rule `each`: at one station)."""
+
+    characteristic: str
+    location: str
+    round: str
+    rule: str
+    value: float | None
+    interval: tuple[float, float | None] | None
+    u: float | None
+    dof: float | None
+    verdict: str  # one of VERDICTS, or "" where no limit has been entered
+    p_within: float | None
+    against: Against | None
+    gauges: tuple[str, ...]
+    complete: bool
+    read: int
+    needed: int
+    sources: tuple[Source, ...]
+    budget: tuple[Line, ...] = ()
+    guard_within: float | None = None  # length of the guard band of the rule `within`
+    guard_out: float | None = None
+    beyond: float | None = None  # how far outside the limit the value lies
+    floor: float | None = None  # form only: what a perfect part would read
+    p_if_at_limit: tuple[float, float] | None = None
+    perfect_passes: float | None = None
+    settle: Settle | None = None
+    reason: str = ""  # name of the reason; `explain` has the words for it
+    assumed: tuple[str, ...] = ()  # gauge assumed, temperature assumed, ...
+    questions: tuple[str, ...] = ()  # ids of readings that are kept but not counted
+    derived: bool = False
+    extra: dict[str, Any] = field(default_factory=dict)
+
+    @property
+    def stations(self) -> tuple[str, ...]:
+        """Places of the readings behind this result."""
+        return tuple(source.place for source in self.sources)
+
+
+@dataclass(frozen=True, slots=True)
+class Missing:
+    """A station that has a limit, or is on the job's list, and no counted reading."""
+
+    characteristic: str
+    place: str
+    round: str
+    waived: str = ""  # why it was left out: not measured, cannot be measured, rest waived
+
+
+@dataclass(frozen=True, slots=True)
+class Judgement:
+    """All results of a job, in bench order, with what is missing."""
+
+    results: tuple[Result, ...]
+    missing: tuple[Missing, ...]
+
+    @property
+    def summary(self) -> dict[str, int]:
+        """How many of each verdict (finished series only), how many unfinished, missing, and asked back."""
+        finished = [result for result in self.results if result.complete and result.verdict]
+        return {
+            "within": sum(result.verdict == WITHIN for result in finished),
+            "out": sum(result.verdict == OUT for result in finished),
+            "too close to call": sum(result.verdict == CLOSE for result in finished),
+            "so far": sum(not result.complete for result in self.results),
+            "no limit": sum(result.complete and not result.verdict for result in self.results),
+            "missing": sum(not missing.waived for missing in self.missing),
+            "waived": sum(bool(missing.waived) for missing in self.missing),
+            "questions": len({name for result in self.results for name in result.questions}),
+        }
