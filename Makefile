@@ -13,7 +13,7 @@ run: $(VENV)/run.stamp
 	@$(BIN)/witnessmark serve --port $(PORT) --data $(DATA) --demo
 
 test: $(VENV)/test.stamp
-	@$(BIN)/python tools/chromium.py
+	@$(BIN)/python tools/machine.py
 	@$(BIN)/python -m pytest
 
 check: $(VENV)/test.stamp
