@@ -1,0 +1,290 @@
+"""The head sheet: every valve by characteristic, in columns that stand under their cylinders, and what is not a valve's.
+
+Groups   What does not fit on one sheet is parted by the family of the part, eight rows to a sheet.
+Heads    One sheet shows one head: an engine with two banks has two.
+Pick     One valve is picked; its values stand on the sheet in words, with reasons.
+"""
+
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass
+
+from witnessmark.catalogue.entry import Characteristic
+from witnessmark.desk.sheets.judged import Judged, judged, limits_of_row, unread
+from witnessmark.desk.sheets.phrase import location, shown
+from witnessmark.desk.state import State
+from witnessmark.engine import place as places
+from witnessmark.engine.layout import Layout, locations, related, stations
+from witnessmark.engine.walk import VALVE_PARTS
+from witnessmark.judge.result import CLOSE, OUT, Missing, Result
+
+MOST_ROWS = 8
+BY_VALVE = (*VALVE_PARTS, "lobe")
+GROUPS: tuple[tuple[str, str, tuple[str, ...]], ...] = (
+    ("valves", "valves and seats", ("valve", "guide", "seat")),
+    ("springs", "springs", ("spring",)),
+    ("cams", "cams", ("cam",)),
+    ("head", "head and bolts", ("head", "fastener")),
+)
+# Height and lash belong to spring and gear, but they are what a seat or a valve moves: they stand with the seats as well.
+WITH_SEATS = ("installed_height", "valve_lash")
+
+
+@dataclass(frozen=True, slots=True)
+class Column:
+    """One valve of the head: its id, the word over the column, its full name, its cylinder."""
+
+    place: str
+    label: str
+    name: str
+    cylinder: int
+    first: bool  # the first column of its cylinder
+    picked: bool
+
+
+@dataclass(frozen=True, slots=True)
+class Row:
+    """One characteristic over all valves of the head: a cell for each column, and the counts at the row's end."""
+
+    characteristic: str
+    term: str
+    limit: str
+    cells: tuple[Judged | None, ...]  # None where the valve gear has no such place
+    out: int
+    close: int
+
+
+@dataclass(frozen=True, slots=True)
+class Picked:
+    """The picked valve with all that was read of it."""
+
+    place: str
+    name: str
+    out: int
+    lines: tuple[Judged, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Choice:
+    """One word of a switch in the sheet."""
+
+    id: str
+    words: str
+    chosen: bool
+
+
+@dataclass(frozen=True, slots=True)
+class HeadSheet:
+    """All that the head sheet shows of one head of a job."""
+
+    job: str
+    title: str
+    heads: tuple[Choice, ...]
+    bank: str
+    groups: tuple[Choice, ...]
+    group: str
+    cylinders: tuple[Choice, ...]
+    columns: tuple[Column, ...]
+    rows: tuple[Row, ...]
+    lines: tuple[Judged, ...]  # what has no valve's column: faces, journals, bolts
+    flatness: tuple[Judged, ...]
+    picked: Picked | None
+
+
+def head_sheet(state: State, group: str = "", valve: str = "", bank: str = "", unit: str = "mm") -> HeadSheet:
+    """The head sheet; an unknown group, valve or bank falls back to the first that there is.
+
+    Raises ValueError where no engine has been described yet.
+    """
+    layout = state.layout
+    if layout is None:
+        raise ValueError("no engine has been described for this job yet; describe it on the job sheet")
+    bank = _bank(layout, bank, valve)
+    found = _gathered(state, unit)
+    columns = _columns(layout, bank, valve)
+    sheets = _sheets(found, layout, columns, bank)
+    chosen = group if group in sheets else next(iter(sheets))
+    rows, lines = sheets[chosen]
+    picked = next((column for column in columns if column.picked), None)
+    return HeadSheet(
+        job=state.job.id,
+        title="Gasket face",
+        heads=tuple(Choice(name, f"{name} head", name == bank) for name, _ in layout.banks if name),
+        bank=bank,
+        groups=tuple(Choice(name, words, name == chosen) for name, words in _titles(sheets)),
+        group=chosen,
+        cylinders=_cylinders(layout, bank, picked),
+        columns=columns,
+        rows=rows,
+        lines=lines,
+        flatness=found.lines(["head_flatness"], bank),
+        picked=_picked(found, layout, picked),
+    )
+
+
+def _bank(layout: Layout, bank: str, valve: str) -> str:
+    names = [name for name, _ in layout.banks]
+    if bank in names:
+        return bank
+    number = _cylinder(valve)
+    return layout.bank_of(number) if number else names[0]
+
+
+def _cylinder(valve: str) -> int | None:
+    try:
+        return places.cylinder(valve) if valve else None
+    except places.PlaceError:
+        return None
+
+
+def _columns(layout: Layout, bank: str, valve: str) -> tuple[Column, ...]:
+    numbers = dict(layout.banks)[bank]
+    valves = locations(layout, "valve")
+    ordered = [place for number in numbers for place in valves if places.cylinder(place) == number]
+    picked = valve if valve in ordered else ""
+    return tuple(
+        Column(place, _label(place), shown(place), places.cylinder(place) or 0, _first(ordered, i), place == picked)
+        for i, place in enumerate(ordered)
+    )
+
+
+def _label(valve: str) -> str:
+    """`Inl F` in a column that already stands under its cylinder."""
+    known = places.parse(valve)
+    return f"{places.SIDES[known.side]} {known.position.upper()}".strip()
+
+
+def _first(ordered: Sequence[str], index: int) -> bool:
+    return index == 0 or places.cylinder(ordered[index]) != places.cylinder(ordered[index - 1])
+
+
+def _cylinders(layout: Layout, bank: str, picked: Column | None) -> tuple[Choice, ...]:
+    numbers = dict(layout.banks)[bank]
+    chosen = picked.cylinder if picked else numbers[0]
+    return tuple(Choice(str(number), str(number), number == chosen) for number in numbers)
+
+
+@dataclass(frozen=True, slots=True)
+class _Found:
+    """What judging gave for one round, by characteristic and location, turned into cells and lines on demand."""
+
+    state: State
+    unit: str
+    results: Mapping[tuple[str, str], list[Result]]
+    missing: Mapping[tuple[str, str], list[Missing]]
+
+    @property
+    def entries(self) -> Mapping[str, Characteristic]:
+        return self.state.catalogue.characteristics
+
+    def used(self, characteristic: str) -> bool:
+        return any(name == characteristic for name, _ in (*self.results, *self.missing))
+
+    def all(self, characteristic: str) -> list[Result]:
+        return [result for (name, _), found in self.results.items() if name == characteristic for result in found]
+
+    def cell(self, characteristic: str, where: str) -> Judged:
+        """The worst result at a location, or what is missing there."""
+        found = self.results.get((characteristic, where), [])
+        scale = self.all(characteristic)
+        if found:
+            return judged(min(found, key=_severity), self.state.catalogue, self.unit, scale)
+        return unread(characteristic, where, self.missing.get((characteristic, where), ()), self.state.catalogue, scale)
+
+    def lines(self, characteristics: Iterable[str], bank: str) -> tuple[Judged, ...]:
+        """Every result and every gap of characteristics, in walking order, on one head or on what both heads share."""
+        return tuple(
+            line for name in characteristics if name in self.entries for line in self._lines(self.entries[name], bank)
+        )
+
+    def _lines(self, entry: Characteristic, bank: str) -> list[Judged]:
+        layout = self.state.layout
+        walk = dict.fromkeys(location(place) for place in stations(layout, entry)) if layout else {}
+        found: list[Judged] = []
+        for where in walk:
+            if _of_bank(where) not in ("", bank):
+                continue
+            results = self.results.get((entry.id, where), [])
+            gaps = self.missing.get((entry.id, where), [])
+            found += [judged(one, self.state.catalogue, self.unit, self.all(entry.id)) for one in results]
+            found += [unread(entry.id, gap.place, [gap], self.state.catalogue, self.all(entry.id)) for gap in gaps]
+        return found
+
+
+def _gathered(state: State, unit: str) -> _Found:
+    results: dict[tuple[str, str], list[Result]] = {}
+    missing: dict[tuple[str, str], list[Missing]] = {}
+    for result in state.judgement.results:
+        if result.round == state.round:
+            results.setdefault((result.characteristic, location(result.location)), []).append(result)
+    for gap in state.judgement.missing:
+        if gap.round == state.round:
+            missing.setdefault((gap.characteristic, location(gap.place)), []).append(gap)
+    return _Found(state, unit, results, missing)
+
+
+def _of_bank(where: str) -> str:
+    return places.parse(where).bank
+
+
+def _severity(result: Result) -> tuple[int, float]:
+    """Out before too close before within; among equals the smaller chance to lie within first."""
+    order = {OUT: 0, CLOSE: 1}.get(result.verdict, 2)
+    return order, result.p_within if result.p_within is not None else 1.0
+
+
+Sheets = dict[str, tuple[tuple[Row, ...], tuple[Judged, ...]]]
+
+
+def _sheets(found: _Found, layout: Layout, columns: Sequence[Column], bank: str) -> Sheets:
+    """Rows and lines by group; a group of more than eight rows goes on to a second sheet (`valves-2`)."""
+    sheets: Sheets = {}
+    for name, _, families in GROUPS:
+        members = [e for e in found.entries.values() if _belongs(e, name, families) and found.used(e.id)]
+        rows = [_row(found, layout, entry, columns) for entry in members if entry.at in BY_VALVE]
+        lines = found.lines([entry.id for entry in members if entry.at not in BY_VALVE], bank)
+        pages = [rows[i : i + MOST_ROWS] for i in range(0, len(rows), MOST_ROWS)] or [[]]
+        for number, page in enumerate(pages, 1):
+            key = name if number == 1 else f"{name}-{number}"
+            sheets[key] = (tuple(page), lines if number == len(pages) else ())
+    return sheets
+
+
+def _belongs(entry: Characteristic, group: str, families: Sequence[str]) -> bool:
+    return entry.group in families or (group == "valves" and entry.id in WITH_SEATS)
+
+
+def _titles(sheets: Sheets) -> list[tuple[str, str]]:
+    words = {name: said for name, said, _ in GROUPS}
+    return [(key, words[key] if key in words else f"{words[key.partition('-')[0]]}, more") for key in sheets]
+
+
+def _row(found: _Found, layout: Layout, entry: Characteristic, columns: Sequence[Column]) -> Row:
+    walk = {location(place) for place in stations(layout, entry)}
+    cells = tuple(_cell(found, layout, entry, column, walk) for column in columns)
+    judged_cells = [cell for cell in cells if cell is not None and not cell.open]
+    return Row(
+        characteristic=entry.id,
+        term=entry.term,
+        limit=limits_of_row(found.all(entry.id)),
+        cells=cells,
+        out=sum(cell.verdict == OUT for cell in judged_cells),
+        close=sum(cell.verdict == CLOSE for cell in judged_cells),
+    )
+
+
+def _cell(found: _Found, layout: Layout, entry: Characteristic, column: Column, walk: set[str]) -> Judged | None:
+    where = related(column.place, entry.at, layout)
+    return found.cell(entry.id, where) if where in walk else None
+
+
+def _picked(found: _Found, layout: Layout, column: Column | None) -> Picked | None:
+    if column is None:
+        return None
+    members = [entry for entry in found.entries.values() if entry.at in BY_VALVE and found.used(entry.id)]
+    lines = [
+        cell
+        for entry in members
+        if (cell := _cell(found, layout, entry, column, {location(place) for place in stations(layout, entry)}))
+    ]
+    out = sum(line.verdict == OUT and not line.open for line in lines)
+    return Picked(column.place, column.name, out, tuple(lines))

@@ -1,0 +1,36 @@
+"""The state of each job as the desk sees it, made once for each number of events."""
+
+from collections import OrderedDict
+from threading import Lock
+from typing import TYPE_CHECKING, Any
+
+if TYPE_CHECKING:
+    from witnessmark.desk.state import State
+
+MOST = 32  # states kept; a works has a few jobs open at once
+
+
+class Snapshots:
+    """A small cache: (job, round) -> (seq, state). A state is a value, so pages may share it."""
+
+    def __init__(self, store: Any, catalogue: Any) -> None:
+        self._store, self._catalogue = store, catalogue
+        self._kept: OrderedDict[tuple[str, str], State] = OrderedDict()
+        self._lock = Lock()
+
+    def state(self, job: str, round_: str = "as found") -> "State":
+        """The state of a job after its last stored event."""
+        from witnessmark.desk.state import state  # it brings numpy: only once a job is looked at
+
+        snapshot = self._store.job(job)
+        with self._lock:
+            kept = self._kept.get((job, round_))
+            if kept is not None and kept.job.seq == snapshot.seq:
+                self._kept.move_to_end((job, round_))
+                return kept
+        fresh = state(snapshot, self._catalogue, round_)
+        with self._lock:
+            self._kept[(job, round_)] = fresh
+            while len(self._kept) > MOST:
+                self._kept.popitem(last=False)
+        return fresh
