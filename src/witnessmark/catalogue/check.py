@@ -1,0 +1,178 @@
+"""What must hold between the entries of a catalogue: names that exist, units that agree, nothing dead."""
+
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from typing import TYPE_CHECKING
+
+from witnessmark.catalogue.entry import (
+    UNIT_INSIDE,
+    VALVE_PARTS,
+    Catalogue,
+    Characteristic,
+    GaugeKind,
+    Hazard,
+    Operation,
+)
+from witnessmark.mechanics.laws import Law
+from witnessmark.text.fault import Fault, Path
+from witnessmark.text.near import did_you_mean
+from witnessmark.text.read import Document
+
+if TYPE_CHECKING:
+    from witnessmark.catalogue import model
+
+Found = tuple[Path, str]  # way to the place, message
+
+
+def faults_of(
+    catalogue: Catalogue, laws: Mapping[str, Law], files: "Sequence[tuple[Document, model.File]]"
+) -> Iterator[Fault]:
+    """Every fault between entries, each at its place in its file."""
+    for document, file in files:
+        for path, message in _of_file(catalogue, laws, file):
+            yield document.fault("value", message, path)
+
+
+def _of_file(catalogue: Catalogue, laws: Mapping[str, Law], file: "model.File") -> Iterator[Found]:
+    for key in file.characteristics:
+        entry = catalogue.characteristics[key]
+        checks = (_names, _kind, _gauge, _sources)
+        for check in checks:
+            yield from ((("characteristics", key, *way), message) for way, message in check(entry, catalogue))
+        found = (*_stations(entry), *_law(entry, catalogue, laws))
+        yield from ((("characteristics", key, *way), message) for way, message in found)
+    for key in file.gauge_kinds:
+        gauge = catalogue.gauge_kinds[key]
+        yield from ((("gauge_kinds", key, *way), said) for way, said in _gauge_kind(gauge, catalogue))
+    for section in ("operations", "hazards"):
+        for key, each in getattr(file, section).items():
+            yield from _known((section, key, "source"), each.source, catalogue.sources, "source")
+    yield from _dead(catalogue, file)
+
+
+def _known(way: Path, name: str, choices: Iterable[str], what: str) -> Iterator[Found]:
+    if name not in choices:
+        yield way, f"no {what} is called '{name}'{did_you_mean(name, choices) or '; add it, or name another'}"
+
+
+def _names(entry: Characteristic, catalogue: Catalogue) -> Iterator[Found]:
+    if entry.quantity not in UNIT_INSIDE:
+        known = ", ".join(UNIT_INSIDE)
+        yield ("quantity",), f"'{entry.quantity}' is no quantity that can be judged here; write one of {known}"
+    for number, remedy in enumerate(entry.remedies):
+        yield from _known(("remedies", number), remedy, catalogue.operations, "operation")
+    for number, other in enumerate(entry.after):
+        yield from _known(("after", number), other, catalogue.characteristics, "characteristic")
+    if entry.hazard:
+        yield from _known(("hazard",), entry.hazard, catalogue.hazards, "hazard")
+    order = list(catalogue.characteristics)
+    for number, other in enumerate(entry.after):
+        if other in order and order.index(other) >= order.index(entry.id):
+            message = f"{entry.id} stands before {other} in the bench order and comes after it; move one of the two"
+            yield ("after", number), message
+
+
+def _kind(entry: Characteristic, catalogue: Catalogue) -> Iterator[Found]:
+    needs = {"law": "derived", "pairing": "derived", "of": "form", "form": "form"}
+    for key, kind in needs.items():
+        if bool(getattr(entry, key)) != (entry.kind == kind):
+            cure = f"write `{key}:`" if entry.kind == kind else f"take it out, or write kind: {kind}"
+            yield (key,), f"{entry.id} is of kind '{entry.kind}', and `{key}` belongs to kind '{kind}'; {cure}"
+    if entry.of:
+        yield from _known(("of",), entry.of, catalogue.characteristics, "characteristic")
+        of = catalogue.characteristics.get(entry.of)
+        if of is not None and (len(of.stations) < 2 or of.kind != "number"):
+            yield ("of",), f"{entry.of} has no two stations to compare; a form is taken over several numbers"
+
+
+def _gauge(entry: Characteristic, catalogue: Catalogue) -> Iterator[Found]:
+    if not entry.measured:
+        if entry.usual_gauge:
+            yield ("gauge",), f"{entry.id} is worked out, not read; take the gauge out"
+        return
+    yield from _known(("gauge",), entry.usual_gauge, catalogue.gauge_kinds, "gauge kind")
+    gauge = catalogue.gauge_kinds.get(entry.usual_gauge)
+    if gauge is None:
+        return
+    if gauge.quantity != entry.quantity:
+        yield ("gauge",), f"a {gauge.term} reads a {gauge.quantity}, and {entry.id} is a {entry.quantity}; name another"
+    if (gauge.reads == "leaves") != (entry.kind == "leaves"):
+        yield ("kind",), f"a {gauge.term} reads {gauge.reads}, and kind is '{entry.kind}'; let the two agree"
+
+
+def _stations(entry: Characteristic) -> Iterator[Found]:
+    words = (*entry.stations, *entry.optional)
+    for number, word in enumerate(words):
+        if word in words[:number]:
+            yield ("stations",), f"station '{word}' is written twice; keep one"
+    if entry.rule != "each" and not entry.stations:
+        yield ("rule",), f"rule '{entry.rule}' needs several stations and {entry.id} has one; write rule: each"
+
+
+def _sources(entry: Characteristic, catalogue: Catalogue) -> Iterator[Found]:
+    for what, name in entry.sources.items():
+        yield from _known(("sources", what), name, catalogue.sources, "source")
+    needed = {"measure": True, "usual": entry.usual is not None or bool(entry.usual_by), "law": bool(entry.law)}
+    for what, need in needed.items():
+        if need and what not in entry.sources:
+            yield ("sources",), f"nothing says where `{what}` comes from; add `{what}:` with a key of sources.yaml"
+        if not need and what in entry.sources:
+            yield ("sources", what), f"there is no `{what}` in {entry.id} that could have a source; take it out"
+
+
+def _law(entry: Characteristic, catalogue: Catalogue, laws: Mapping[str, Law]) -> Iterator[Found]:
+    if not entry.law:
+        return
+    yield from _known(("law",), entry.law, laws, "law")
+    law = laws.get(entry.law)
+    if law is None:
+        return
+    if law.unit != UNIT_INSIDE.get(entry.quantity, law.unit):
+        right = next((quantity for quantity, unit in UNIT_INSIDE.items() if unit == law.unit), law.unit)
+        said = f"'{entry.quantity}' is not what law '{law.name}' gives, which is {law.unit}"
+        yield ("quantity",), f"{said}; write '{right}', or name another law"
+    for name, unit in law.arguments:
+        argument = catalogue.characteristics.get(name)
+        if argument is None:
+            near = did_you_mean(name, catalogue.characteristics)
+            yield ("law",), f"law '{law.name}' takes '{name}', which is no characteristic here{near or '; add it'}"
+        else:
+            yield from _argument(entry, argument, unit)
+
+
+def _argument(entry: Characteristic, argument: Characteristic, unit: str) -> Iterator[Found]:
+    taken = UNIT_INSIDE.get(argument.quantity, argument.quantity)
+    if taken != unit:
+        yield ("law",), f"law '{entry.law}' takes {argument.id} in {unit}, and {argument.id} is in {taken}"
+    if argument.at != entry.at and not {argument.at, entry.at} <= set(VALVE_PARTS):
+        yield ("at",), f"{entry.id} is at '{entry.at}' and {argument.id} at '{argument.at}': they do not meet"
+    if entry.pairing == "station" and argument.stations and argument.stations != entry.stations:
+        said = f"paired by station, {entry.id} and {argument.id} must list the same stations"
+        yield ("stations",), f"{said}; copy those of {argument.id}"
+
+
+def _gauge_kind(gauge: GaugeKind, catalogue: Catalogue) -> Iterator[Found]:
+    yield from _known(("source",), gauge.source, catalogue.sources, "source")
+    if (gauge.reads == "leaves") != bool(gauge.leaves):
+        yield ("leaves",), "a set of leaves belongs to a gauge that reads leaves, and to no other; let the two agree"
+    if gauge.leaves != tuple(sorted(set(gauge.leaves))):
+        yield ("leaves",), "leaves stand from thin to thick, each once; put them in order"
+    if gauge.reads != "leaves" and not (gauge.resolution > 0 and (gauge.U > 0 or gauge.relative > 0)):
+        yield ("resolution",), "a gauge that reads numbers needs a resolution and a doubt above nothing; add both"
+
+
+def _dead(catalogue: Catalogue, file: "model.File") -> Iterator[Found]:
+    """Hazards and sources that nobody names. A gauge kind or an operation may wait for a user to name it."""
+    entries = catalogue.characteristics.values()
+    others: list[GaugeKind | Operation | Hazard] = [
+        *catalogue.gauge_kinds.values(),
+        *catalogue.operations.values(),
+        *catalogue.hazards.values(),
+    ]
+    named = {
+        "hazards": {entry.hazard for entry in entries},
+        "sources": {key for entry in entries for key in entry.sources.values()} | {each.source for each in others},
+    }
+    for section, used in named.items():
+        for key in getattr(file, section):
+            if key not in used:
+                yield (section, key), f"no entry names '{key}'; take it out, or name it where it belongs"

@@ -1,0 +1,179 @@
+"""What the catalogue holds, as values: characteristics, gauge kinds, operations, hazards, sources."""
+
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass, fields
+from typing import Any
+
+VALVE_PARTS = ("valve", "guide", "seat", "spring", "follower")
+KINDS_OF_PLACE = (
+    *VALVE_PARTS,
+    "lobe",
+    "journal",
+    "middle_journal",
+    "cam",
+    "gasket_face",
+    "inlet_face",
+    "exhaust_face",
+    "upper_face",
+    "manifold_face",
+    "head",
+    "bolt",
+)
+GROUPS = ("head", "valve", "guide", "seat", "spring", "cam", "fastener")
+DRAWINGS = (
+    "gasket",
+    "manifold",
+    "head",
+    "stem",
+    "margin",
+    "guide",
+    "seat",
+    "stem_height",
+    "spring",
+    "installed_height",
+    "lash",
+    "lobe",
+    "journal",
+    "cam",
+    "bolt",
+)
+RULES = ("each", "worst", "mean", "spread")
+UNIT_INSIDE: Mapping[str, str] = {"length": "mm", "force": "N", "rate": "N/mm"}
+
+Range = tuple[float, float]
+
+
+@dataclass(frozen=True, slots=True)
+class Characteristic:
+    """One thing that is measured, with all that the bench knows of it. Lengths in mm, forces in N, rates in N/mm."""
+
+    id: str
+    term: str
+    also: tuple[str, ...]
+    table: str  # "A" to "M": casting, valves, guides and seats, springs, lash, cam, ..., fasteners
+    group: str  # the family on the head sheet
+    quantity: str  # dimension
+    kind: str  # number | leaves (an interval) | derived | form (largest less smallest of another's readings)
+    at: str  # kind of place
+    stations: tuple[str, ...]  # () is one reading at the location
+    optional: tuple[str, ...]  # may be read besides; `between` is each pair of neighbouring cylinders
+    rule: str
+    extreme: str  # the end that is the worst: "least", "most", or "" for both
+    law: str
+    arguments: tuple[str, ...]
+    pairing: str  # "station": an argument without stations gives its one value to each station; "location"
+    of: str
+    form: str  # "along" | "round" | "all"
+    usual_gauge: str
+    usual: Range | None
+    usual_by: Mapping[str, Range]
+    wears: str
+    state: str
+    measure: str
+    out: str
+    remedies: tuple[str, ...]
+    hazard: str
+    teach: str
+    sources: Mapping[str, str]  # of what -> key of the source
+    source: str  # the same as one sentence
+    drawing: str
+    after: tuple[str, ...]  # measured only after these
+    gears: tuple[str, ...]  # valve gears that have it; () is all
+
+    @property
+    def unit(self) -> str:
+        """The unit that its values have inside."""
+        return UNIT_INSIDE[self.quantity]
+
+    @property
+    def measured(self) -> bool:
+        """Whether a gauge reads it; the others are worked out."""
+        return self.kind in ("number", "leaves")
+
+    def usual_at(self, side: str) -> Range | None:
+        """The usual range for a side, "inl" or "exh", or the one for all."""
+        return self.usual_by.get(side, self.usual)
+
+    def to_dict(self) -> dict[str, Any]:
+        """Plain data for machines; `usual` in the unit inside."""
+        plain: dict[str, Any] = {each.name: getattr(self, each.name) for each in fields(self)} | {"unit": self.unit}
+        plain["usual_by"] = {side: list(each) for side, each in self.usual_by.items()}
+        plain["sources"] = dict(self.sources)
+        return {name: list(value) if isinstance(value, tuple) else value for name, value in plain.items()}
+
+
+@dataclass(frozen=True, slots=True)
+class GaugeKind:
+    """A kind of gauge with its usual doubt in workshop hands, used where no gauge was named. Values in mm or N."""
+
+    kind: str
+    term: str
+    also: tuple[str, ...]
+    quantity: str
+    reads: str  # number | leaves | deviation (from a size that it was set to)
+    unit: str  # of the figures as written
+    resolution: float
+    U: float
+    k: float
+    relative: float  # U as a share of the reading, added where a gauge is stated so; 0 where it is not
+    repeatability: float  # s of single readings
+    leaves: tuple[float, ...]
+    leaves_text: tuple[str, ...]
+    leaf_error: float
+    teach: str
+    source: str
+
+
+@dataclass(frozen=True, slots=True)
+class Operation:
+    """Work that a sheet may allow or forbid and that a remedy names; `amount` is the dimension of how much, or ""."""
+
+    id: str
+    term: str
+    also: tuple[str, ...]
+    amount: str
+    direction: str
+    source: str
+
+
+@dataclass(frozen=True, slots=True)
+class Hazard:
+    """What can hurt, and what to do about it."""
+
+    id: str
+    term: str
+    text: str
+    source: str
+
+
+@dataclass(frozen=True, slots=True)
+class Source:
+    """Where a statement comes from: `status` is seen, memory, derived, or none (common practice)."""
+
+    id: str
+    text: str
+    status: str
+
+
+@dataclass(frozen=True, slots=True)
+class Catalogue:
+    """All of it, characteristics in bench order."""
+
+    characteristics: Mapping[str, Characteristic]
+    gauge_kinds: Mapping[str, GaugeKind]
+    operations: Mapping[str, Operation]
+    hazards: Mapping[str, Hazard]
+    sources: Mapping[str, Source]
+
+
+def form_groups(stations: Iterable[str], form: str) -> tuple[tuple[str, ...], ...]:
+    """The stations that a form compares with each other; largest less smallest is taken within each group.
+
+    A station is place and direction, "top/along". "along" compares the places in one direction (taper), "round" the
+    directions at one place (out-of-round), "all" everything.
+    """
+    keys = {"along": lambda station: station.rpartition("/")[2], "round": lambda station: station.rpartition("/")[0]}
+    groups: dict[str, list[str]] = {}
+    for station in stations:
+        groups.setdefault(keys[form](station) if form in keys else "", []).append(station)
+    return tuple(tuple(group) for group in groups.values())

@@ -1,0 +1,111 @@
+"""The shape of a catalogue file, key by key. Everything is text; meaning comes in `check`."""
+
+from typing import Annotated, Literal
+
+from pydantic import BaseModel, ConfigDict, Field, StringConstraints
+
+from witnessmark.catalogue.entry import DRAWINGS, GROUPS, KINDS_OF_PLACE, RULES
+
+FORMAT = "witnessmark-catalogue-1"
+
+Text = Annotated[str, StringConstraints(min_length=1, max_length=1500)]
+Id = Annotated[str, StringConstraints(pattern=r"^[a-z][a-z0-9_]*$", max_length=60)]
+Key = Annotated[str, StringConstraints(pattern=r"^[a-z][a-z0-9-]*$", max_length=60)]
+Word = Annotated[str, StringConstraints(pattern=r"^[a-z0-9]+(-[a-z0-9]+)*(/[a-z0-9]+(-[a-z0-9]+)*){0,2}$")]
+Figure = Annotated[str, StringConstraints(pattern=r"^-?[0-9]+(\.[0-9]+)?$", max_length=20)]
+Side = Literal["inl", "exh"]
+
+
+class _Shape(BaseModel):
+    model_config = ConfigDict(extra="forbid", strict=True)
+
+
+class Range(_Shape):
+    low: Figure
+    high: Figure
+    unit: Text
+
+
+class Characteristic(_Shape):
+    term: Text
+    also: list[Text] = []
+    table: Annotated[str, StringConstraints(pattern="^[A-M]$")]
+    group: Literal[GROUPS]  # type: ignore[valid-type]
+    quantity: Text
+    kind: Literal["number", "leaves", "derived", "form"]
+    at: Literal[KINDS_OF_PLACE]  # type: ignore[valid-type]
+    gears: list[Text] = []
+    stations: list[Word] = []
+    optional: list[Word] = []
+    rule: Literal[RULES]  # type: ignore[valid-type]
+    extreme: Literal["least", "most", "both"]
+    law: Text | None = None
+    pairing: Literal["station", "location"] | None = None
+    of: Text | None = None
+    form: Literal["along", "round", "all"] | None = None
+    gauge: Text | None = None
+    usual: Range | None = None
+    usual_by: dict[Side, Range] = {}
+    wears: Annotated[str, StringConstraints(pattern=r"^(up|down|either way|not at all)([,;] .+)?$", max_length=400)]
+    state: Text
+    measure: Text
+    out: Text
+    remedies: list[Text]
+    hazard: Text | None = None
+    teach: Text
+    sources: dict[Literal["measure", "usual", "law", "teach"], Text]
+    drawing: Literal[DRAWINGS]  # type: ignore[valid-type]
+    after: list[Text] = []
+
+
+class GaugeKind(_Shape):
+    term: Text
+    also: list[Text] = []
+    quantity: Text
+    reads: Literal["number", "leaves", "deviation"]
+    unit: Text
+    resolution: Figure | None = None
+    U: Figure | None = None
+    k: Figure = "2"
+    relative: Figure | None = None
+    repeatability: Figure | None = None
+    leaves: list[Figure] = []
+    leaf_error: Figure | None = None
+    teach: Text
+    source: Text
+
+
+class Operation(_Shape):
+    term: Text
+    also: list[Text] = []
+    amount: Text | None = None
+    direction: Text
+    source: Text
+
+
+class Hazard(_Shape):
+    term: Text
+    text: Text
+    source: Text
+
+
+class Source(_Shape):
+    text: Text
+    status: Literal["seen", "memory", "derived", "none"]
+
+
+class Family(_Shape):
+    term: Text
+    order: Annotated[str, StringConstraints(pattern=r"^[0-9]{1,4}$")]
+
+
+class File(_Shape):
+    """One data file: what it may hold."""
+
+    format: Literal["witnessmark-catalogue-1"]
+    family: Family
+    characteristics: dict[Id, Characteristic] = Field(default_factory=dict)
+    gauge_kinds: dict[Id, GaugeKind] = Field(default_factory=dict)
+    operations: dict[Id, Operation] = Field(default_factory=dict)
+    hazards: dict[Id, Hazard] = Field(default_factory=dict)
+    sources: dict[Key, Source] = Field(default_factory=dict)
