@@ -53,13 +53,16 @@ class Batch:
     """The budget of n readings: `source` (n, K) into `sources`, −1 padded, and its `contribution` (n, K) in mm.
 
     Own noise: `scatter` is the standard uncertainty that repeats shrink, `step` that of the display step, which they do
-    not. `pool` says which estimate of scatter the reading draws on and `pool_dof` (pools,) how well that is known:
+    not. `estimated` is the part whose size was found from n readings: the scatter *with* the rounding that was taken
+    off it, since what was seen, not what is left, has the n − 1 degrees of freedom; 0 where it is taken as known.
+    `pool` says which estimate of scatter the reading draws on and `pool_dof` (pools,) how well that is known:
     two readings that lean on one estimate do not know it twice as well.
     """
 
     value: Floats
     scatter: Floats
     step: Floats
+    estimated: Floats
     pool: Indices
     pool_dof: Floats
     pool_key: tuple[str, ...]
@@ -152,17 +155,24 @@ def budget(
 def _batch(taken: Readings, gauges: Sequence[Gauge], table: Sources, source: NDArray[np.int32], slope: Floats) -> Batch:
     u = np.append(table.u, 0.0)  # the last stands for the padding, −1
     source, contribution = _merged(source, slope * u[source])
+    scatter, step, dof = np.array([_own(gauge) for gauge in gauges], float).reshape(-1, 3).T
+    seen = np.where(np.isfinite(dof), np.hypot(scatter, step), 0.0)
     return Batch(
         taken.value,
-        np.array([gauge.s for gauge in gauges])[taken.gauge] / np.sqrt(taken.repeats),
-        np.array([gauge.resolution / STEP for gauge in gauges])[taken.gauge],
+        scatter[taken.gauge] / np.sqrt(taken.repeats),
+        step[taken.gauge],
+        seen[taken.gauge] / np.sqrt(taken.repeats),
         taken.gauge,
-        np.array([gauge.scatter_dof for gauge in gauges]),
+        dof,
         tuple(gauge.key for gauge in gauges),
         source,
         contribution,
         table,
     )
+
+
+def _own(gauge: Gauge) -> tuple[float, float, float]:
+    return gauge.s, gauge.resolution / STEP, gauge.scatter_dof
 
 
 def _size_pairs(taken: Readings, gauges: Sequence[Gauge]) -> tuple[Indices, Indices, Indices]:

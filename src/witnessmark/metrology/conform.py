@@ -73,6 +73,12 @@ def chance_within(known: Doubt, low: ArrayLike, high: ArrayLike) -> Floats:
     return np.clip(1 - below - above, 0.0, 1.0)
 
 
+def beyond(below: ArrayLike, above: ArrayLike) -> Floats:
+    """What `out` asks about: the greater of the chances of lying beyond one limit. Stands here once, for all rules."""
+    greater: Floats = np.fmax(np.asarray(below, float), np.asarray(above, float))
+    return greater
+
+
 def verdicts(p_within: ArrayLike, p_beyond: ArrayLike, confidence: ArrayLike = CONFIDENCE) -> Codes:
     """Verdict codes, places in `VERDICTS`; `p_beyond` is the greater of the chances of lying beyond one limit.
 
@@ -87,7 +93,7 @@ def judge(known: Doubt, low: ArrayLike, high: ArrayLike) -> tuple[Codes, Floats]
     """Verdict code and chance of conformity of each value against its own limits."""
     below, above = chances(known, low, high)
     p_within = np.clip(1 - below - above, 0.0, 1.0)
-    return verdicts(p_within, np.maximum(below, above)), p_within
+    return verdicts(p_within, beyond(below, above)), p_within
 
 
 def towards_doubt(p: ArrayLike, digits: int = 2) -> Floats:

@@ -86,7 +86,7 @@ def _mixed_cdf(x: Floats, s: Floats, half: Floats, dof: Floats) -> Floats:
 def _primitive(x: Floats, dof: Floats) -> Floats:
     """Integral of the Student distribution function from −∞ (for ν > 1; for ν = 1 up to a constant, which cancels)."""
     finite = np.isfinite(dof)
-    raised = x * student_cdf(x, dof)
+    raised: Floats = x * student_cdf(x, dof)
     raised[~finite] += np.exp(-0.5 * x[~finite] ** 2) / _ROOT_2_PI
     if finite.any():
         raised[finite] += _student_tail(x[finite], dof[finite])
@@ -116,9 +116,10 @@ def error_quantile(p: ArrayLike, s: ArrayLike, half: ArrayLike = 0.0, dof: Array
 
 def bisect(short: Callable[[Floats], Flags], low: ArrayLike, high: ArrayLike) -> Floats:
     """Where `short` turns from true to false between `low` and `high`, elementwise, by halving."""
-    low, high = (np.array(a, float) for a in np.broadcast_arrays(low, high))
+    low, high = np.broadcast_arrays(np.asarray(low, float), np.asarray(high, float))
     for _ in range(_STEPS):
         middle = (low + high) / 2
         below = short(middle)
         low, high = np.where(below, middle, low), np.where(below, high, middle)
-    return (low + high) / 2
+    found: Floats = (low + high) / 2
+    return found

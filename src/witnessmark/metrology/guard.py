@@ -52,7 +52,9 @@ def _between(s: Floats, half: Floats, dof: Floats, width: Floats, alone: Floats)
     return np.where(p(width / 2) < CONFIDENCE, np.nan, found)
 
 
-def range_guards(limit: ArrayLike, sigma: ArrayLike, stations: ArrayLike, dof: ArrayLike = np.inf) -> Guards:
+def range_guards(
+    limit: ArrayLike, sigma: ArrayLike, stations: ArrayLike, *, dof: ArrayLike = np.inf, step: ArrayLike = 0.0
+) -> Guards:
     """Guards of a range against the most it may be."""
-    within, out = range_form.bounds(limit, sigma, stations, dof)
+    within, out = range_form.bounds(limit, sigma, stations, dof=dof, step=step)
     return Guards(np.asarray(limit, float) - within, out - np.asarray(limit, float))

@@ -11,7 +11,7 @@ Units   mm. `leaf_error` is a ± bound, taken as uniform: u = bound / √3, and 
 import numpy as np
 from numpy.typing import ArrayLike
 
-from witnessmark.metrology.conform import Codes, high_limit, low_limit, verdicts
+from witnessmark.metrology.conform import Codes, beyond, high_limit, low_limit, verdicts
 from witnessmark.metrology.coverage import error_cdf
 from witnessmark.metrology.source import UNIFORM, Flags, Floats
 
@@ -45,7 +45,7 @@ def judge_leaves(
     """Verdict and chance of conformity (nan where not known). At "most 0.05" the entering 0.05 leaf is `out`."""
     below, above = chances(enters, stops, low, high, leaf_error)
     p_within = np.clip(1 - below - above, 0.0, 1.0)
-    return verdicts(p_within, np.fmax(below, above)), p_within
+    return verdicts(p_within, beyond(below, above)), p_within
 
 
 def leaf_that_settles(enters: ArrayLike, stops: ArrayLike, low: ArrayLike, high: ArrayLike) -> Floats:

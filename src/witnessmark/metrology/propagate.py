@@ -4,7 +4,7 @@ A derived value y = Σ c·x takes G = J·C from the shared sources, so what is c
 difference and adds in a sum, with no covariance matrix ever formed (JCGM 100:2008, 5.2.2 and F.1.2.3):
 
     u² = Σ over sources G² + Σ over readings c² (scatter² + step²)
-    ν  = u⁴ / (Σ G⁴/ν_source + Σ over pools (Σ c² scatter²)²/ν_pool)        (JCGM 100:2008, G.4.1)
+    ν  = u⁴ / (Σ G⁴/ν_source + Σ over pools (Σ c² estimated²)²/ν_pool)        (JCGM 100:2008, G.4.1)
 
 Readings that draw their scatter on one estimate form one pool, and count once in ν: ν readings' worth of knowledge does
 not grow by being used twice.
@@ -58,7 +58,7 @@ def of_readings(batch: Batch) -> Doubt:
     shared2 = batch.contribution**2
     scatter2, step2 = batch.scatter**2, batch.step**2
     variance = shared2.sum(1) + scatter2 + step2
-    known = scatter2 * scatter2 / batch.pool_dof[batch.pool]
+    known = batch.estimated**4 / batch.pool_dof[batch.pool]
     per_dof, uniform = np.append(batch.sources.per_dof, 0.0), np.append(batch.sources.uniform, False)
     if per_dof.any():
         known = known + (shared2 * shared2 * per_dof[batch.source]).sum(1)
@@ -86,7 +86,7 @@ def combine(
     shared2 = terms.shared**2
     repeat2 = _sum(own_row, scatter2, n_rows)
     variance = repeat2 + _sum(own_row, step2, n_rows) + _sum(terms.shared_row, shared2, n_rows)
-    known = _pooled(batch, own_row, terms.item, scatter2, n_rows)
+    known = _pooled(batch, own_row, terms, n_rows)
     known += _sum(terms.shared_row, shared2 * shared2 * batch.sources.per_dof[terms.shared_source], n_rows)
     widest2 = np.zeros(n_rows)
     uniform = batch.sources.uniform[terms.shared_source]
@@ -166,14 +166,15 @@ def _merged_terms(
     return sorted_row, sorted_item, _sum(which, coefficient.astype(float), len(pairs))
 
 
-def _pooled(batch: Batch, row: Indices, item: Indices, scatter2: Floats, n_rows: int) -> Floats:
-    """Σ over pools of (Σ c² scatter²)²/ν of the pool, by row."""
-    pools = len(batch.pool_dof)
-    finite: Flags = np.isfinite(batch.pool_dof[batch.pool[item]]) & (scatter2 > 0)
+def _pooled(batch: Batch, row: Indices, terms: Terms, n_rows: int) -> Floats:
+    """Σ over pools of (Σ c² estimated²)²/ν of the pool, by row."""
+    pools, item = len(batch.pool_dof), terms.item
+    seen2 = (terms.coefficient * batch.estimated[item]) ** 2
+    finite: Flags = seen2 > 0
     if not finite.any():
         return np.zeros(n_rows)
     pairs, which = np.unique(row[finite] * pools + batch.pool[item[finite]], return_inverse=True)
-    pooled = np.bincount(which, scatter2[finite], len(pairs))
+    pooled = np.bincount(which, seen2[finite], len(pairs))
     pair_row, pair_pool = np.divmod(pairs, pools)
     return _sum(pair_row, pooled * pooled / batch.pool_dof[pair_pool], n_rows)
 

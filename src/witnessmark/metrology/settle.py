@@ -12,7 +12,7 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import ArrayLike
 
-from witnessmark.metrology.conform import CONFIDENCE, TOO_CLOSE, chances, high_limit, low_limit, verdicts
+from witnessmark.metrology.conform import CONFIDENCE, TOO_CLOSE, beyond, chances, high_limit, low_limit, verdicts
 from witnessmark.metrology.coverage import bisect, student_cdf, student_quantile
 from witnessmark.metrology.doubt import Doubt, doubt, take
 from witnessmark.metrology.guard import guards
@@ -47,7 +47,7 @@ def settle(
     later = _with_repeats(take(known, np.full(len(counts), row)), repeats / counts)
     below, above = chances(later, low, high)
     confidence = out_confidence(stations)
-    codes = verdicts(1 - below - above, np.maximum(below, above), confidence)
+    codes = verdicts(1 - below - above, beyond(below, above), confidence)
     U = 2 * float(needed_u(known.value[row], low, high, stations)[0])
     settled = np.flatnonzero(codes != TOO_CLOSE)
     if not len(settled) or known.repeat[row] <= 0:

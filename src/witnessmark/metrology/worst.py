@@ -16,7 +16,7 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
-from witnessmark.metrology.conform import CONFIDENCE, OUT, TOO_CLOSE, WITHIN, Codes, chances, verdicts
+from witnessmark.metrology.conform import CONFIDENCE, OUT, TOO_CLOSE, WITHIN, Codes, beyond, chances, verdicts
 from witnessmark.metrology.doubt import Doubt
 from witnessmark.metrology.source import Flags, Floats, Indices
 
@@ -60,12 +60,12 @@ def worst(
     at = np.asarray(group)
     measured = np.bincount(at, minlength=groups)
     stations = np.maximum(measured, np.broadcast_to(np.asarray(planned), groups))
-    p_within, beyond = np.full(groups, np.inf), np.zeros(groups)
+    p_within, furthest = np.full(groups, np.inf), np.zeros(groups)
     p = np.clip(1 - below - above, 0.0, 1.0)
     np.minimum.at(p_within, at, p)
-    np.maximum.at(beyond, at, np.maximum(below, above))
+    np.maximum.at(furthest, at, beyond(below, above))
     p_within[measured == 0] = np.nan
-    verdict = verdicts(p_within, beyond, out_confidence(np.maximum(stations, 1)))
+    verdict = verdicts(p_within, furthest, out_confidence(np.maximum(stations, 1)))
     decides = _first_worst(at, p, p_within)
     unfinished: NDArray[np.bool_] = (~np.broadcast_to(np.asarray(complete, bool), groups) | (measured == 0)) & (
         verdict != OUT
