@@ -45,10 +45,10 @@ class Amount:
         if any(other.dimension == self.dimension for other in spelled(name)):
             return unit(name, self.dimension).outside(self.inside_exact)
         other = unit(name)
-        raise OtherDimension(f"'{name}' measures {WORDS[other.dimension]}, "
-                             f"and {self.text!r} is {WORDS[self.dimension]}")
+        raise OtherDimension(
+            f"'{name}' measures {WORDS[other.dimension]}, and {self.text!r} is {WORDS[self.dimension]}"
+        )
 
     @property
     def _unit(self) -> Unit:
         return unit(self.unit, self.dimension)
-

@@ -87,13 +87,39 @@ class Unknown:
     message: str
 
 
-Entry = (Nothing | TakeBack | Answer | LimitLeaf | CannotBeMeasured | WaiveRest | Repeat | MeasuredElsewhere | Note
-         | NextQuestion | NotMeasured | OtherUnit | Value | Unknown)
+Entry = (
+    Nothing
+    | TakeBack
+    | Answer
+    | LimitLeaf
+    | CannotBeMeasured
+    | WaiveRest
+    | Repeat
+    | MeasuredElsewhere
+    | Note
+    | NextQuestion
+    | NotMeasured
+    | OtherUnit
+    | Value
+    | Unknown
+)
 
 COMMANDS: dict[str, Entry] = {
-    "": Nothing(), "*": TakeBack(), "*1": Answer(1), "*2": Answer(2), "*3": Answer(3), "*4": LimitLeaf(),
-    "*5": CannotBeMeasured(), "*6": WaiveRest(), "*7": Repeat(), "*8": MeasuredElsewhere(), "*9": Note(),
-    "*0": NextQuestion(), "-": NotMeasured(), "\u2212": NotMeasured(), "/": OtherUnit(),
+    "": Nothing(),
+    "*": TakeBack(),
+    "*1": Answer(1),
+    "*2": Answer(2),
+    "*3": Answer(3),
+    "*4": LimitLeaf(),
+    "*5": CannotBeMeasured(),
+    "*6": WaiveRest(),
+    "*7": Repeat(),
+    "*8": MeasuredElsewhere(),
+    "*9": Note(),
+    "*0": NextQuestion(),
+    "-": NotMeasured(),
+    "\u2212": NotMeasured(),
+    "/": OtherUnit(),
 }
 
 
@@ -107,7 +133,10 @@ def parse(line: str) -> Entry:
     if len(word) > LONGEST:
         return Unknown(line, f"{len(word)} characters after *. A command is * and at most one digit.")
     if re.fullmatch(r"\*\s*[0-9.,]*[0-9]", word):
-        return Unknown(line, f"{word} is no command. A command is * and at most one digit; "
-                             "a reading begins with a digit.")
-    return Unknown(line, "A line that begins with * is a command: * alone takes back, *0 to *9 do the rest. "
-                         "Type a reading without it.")
+        return Unknown(
+            line, f"{word} is no command. A command is * and at most one digit; a reading begins with a digit."
+        )
+    return Unknown(
+        line,
+        "A line that begins with * is a command: * alone takes back, *0 to *9 do the rest. Type a reading without it.",
+    )

@@ -65,18 +65,25 @@ def read_leaves(text: str, unit: str, leaves: tuple[Decimal, ...], limit: Decima
         return _limit_leaf(text, unit, ordered, limit)
     spans = _spans(text)
     if len(spans) > 2:
-        return Unread(text, "More than two leaves. Type the one that enters and the one that does not.", spans[2][0],
-                      spans[-1][1])
+        return Unread(
+            text, "More than two leaves. Type the one that enters and the one that does not.", spans[2][0], spans[-1][1]
+        )
     return _one(text, spans[0], unit, ordered) if len(spans) == 1 else _two(text, spans, unit, ordered)
 
 
 def _limit_leaf(text: str, unit: str, leaves: tuple[Decimal, ...], limit: Decimal | None) -> Read:
     if limit is None:
-        return Unread(text, "No limit is entered here, so there is no limit leaf. Type the leaf that enters.",
-                      0, len(text))
+        return Unread(
+            text, "No limit is entered here, so there is no limit leaf. Type the leaf that enters.", 0, len(text)
+        )
     if limit not in leaves:
-        return Unread(text, f"The limit {limit} {unit} is no leaf of this set; {_nearest(Fraction(limit), leaves)}. "
-                            "Type the leaf that enters.", 0, len(text))
+        return Unread(
+            text,
+            f"The limit {limit} {unit} is no leaf of this set; {_nearest(Fraction(limit), leaves)}. "
+            "Type the leaf that enters.",
+            0,
+            len(text),
+        )
     thinner = [leaf for leaf in leaves if leaf < limit]
     return Leaves(thinner[-1] if thinner else NOTHING, limit, unit, text, by_limit=True)
 
@@ -107,16 +114,20 @@ def _two(text: str, spans: list[tuple[int, int]], unit: str, leaves: tuple[Decim
     if not isinstance(enters, Decimal):
         return _not_asked(enters, spans[0])
     if not text[slice(*spans[1])].strip():
-        return Unread(text, "After * comes the leaf that does not enter. Type it, or rub out the *.",
-                      spans[0][1], len(text))
+        return Unread(
+            text, "After * comes the leaf that does not enter. Type it, or rub out the *.", spans[0][1], len(text)
+        )
     stops = _leaf(text, spans[1], unit, leaves)
     if not isinstance(stops, Decimal):
         return _not_asked(stops, spans[1])
     if enters >= stops:
         what = "is the same leaf" if enters == stops else "is thinner"
-        return Unread(text, f"The leaf that enters stands first, and {stops} {unit} after it {what}: "
-                            "were the two exchanged?",
-                      spans[0][0], spans[1][1])
+        return Unread(
+            text,
+            f"The leaf that enters stands first, and {stops} {unit} after it {what}: were the two exchanged?",
+            spans[0][0],
+            spans[1][1],
+        )
     return Leaves(enters, stops, unit, text)
 
 
@@ -141,8 +152,9 @@ def _leaf(text: str, span: tuple[int, int], unit: str, leaves: tuple[Decimal, ..
     if in_set and isinstance(found, Asked):
         return Asked(text, found.question, found.answers)
     size = written(sizes[0], Fraction(1, 10**6)).rstrip("0").rstrip(".")
-    return Unread(text, f"This set has no leaf {size} {unit}; {_nearest(sizes[0], leaves)}. "
-                        "Type one of the set.", *span)
+    return Unread(
+        text, f"This set has no leaf {size} {unit}; {_nearest(sizes[0], leaves)}. Type one of the set.", *span
+    )
 
 
 def _nearest(size: Fraction, leaves: tuple[Decimal, ...]) -> str:

@@ -49,7 +49,7 @@ def scan(text: str) -> Number:
     sign = SIGN.match(text, start)
     at = start
     if sign:
-        at = sign.end() + len(text[sign.end():]) - len(text[sign.end():].lstrip())
+        at = sign.end() + len(text[sign.end() :]) - len(text[sign.end() :].lstrip())
         if SIGN.match(text, at):
             raise Blot("Two signs. Rub one out.", at, at + 1)
     number = _fraction(text, at) or _decimal(text, at, start)
@@ -86,8 +86,11 @@ def _fraction(text: str, at: int) -> Number | None:
         return _mixed(found, found[1] or "0", top, bottom)
     if found := MIXED.match(text, at):
         if int(found[2]) >= int(found[3]) > 0:
-            raise Blot(f"{found[2]}/{found[3]} is a whole or more. Write the whole number and what is left over.",
-                       found.start(2), found.end(3))
+            raise Blot(
+                f"{found[2]}/{found[3]} is a whole or more. Write the whole number and what is left over.",
+                found.start(2),
+                found.end(3),
+            )
         return _mixed(found, found[1], found[2], found[3])
     if found := FRACTION.match(text, at):
         return _mixed(found, "0", found[1], found[2])
@@ -104,6 +107,9 @@ def _mixed(found: re.Match[str], whole: str, top: str, bottom: str) -> Number:
 def _decimal(text: str, at: int, start: int) -> Number:
     found = DIGITS.match(text, at)
     if not found:
+        if at == len(text):
+            what = "Nothing to read. Type the number." if start == at else "A sign alone. Type the number after it."
+            raise Blot(what, start, at)
         marks = MARKED.match(text, at)
         end = max(marks.end() if marks else at, _word_end(text, at), start)
         raise Blot("No digits. Type the number first, then the unit.", start, end)
@@ -126,7 +132,7 @@ def _decimal(text: str, at: int, start: int) -> Number:
 def _both_marks(body: str, at: int) -> tuple[str, str]:
     """Whole part and decimals where comma and point both stand: the last mark is the decimal one."""
     last = max(body.rindex("."), body.rindex(","))
-    whole, part = body[:last], body[last + 1:]
+    whole, part = body[:last], body[last + 1 :]
     other = "," if body[last] == "." else "."
     first = min(body.index("."), body.index(","))
     if body[last] in whole or not GROUPED.fullmatch(whole):

@@ -35,5 +35,6 @@ class Unread:
 
 
 def too_long(text: str) -> Unread:
-    return Unread(text, f"{len(text)} characters. One reading has at most {LONGEST}: send one at a time.",
-                  LONGEST, len(text))
+    return Unread(
+        text, f"{len(text)} characters. One reading has at most {LONGEST}: send one at a time.", LONGEST, len(text)
+    )

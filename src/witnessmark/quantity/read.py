@@ -69,27 +69,38 @@ def _in_hand(name: str, dimension: str) -> Unit:
 
 def _unit(text: str, number: Number, in_hand: Unit, dimension: str) -> tuple[Unit, bool]:
     """The unit written after the number, or the one in hand; and whether it was written. Raises Blot."""
-    rest = text[number.end:].strip()
-    start = number.end + len(text[number.end:]) - len(text[number.end:].lstrip())
+    rest = text[number.end :].strip()
+    start = number.end + len(text[number.end :]) - len(text[number.end :].lstrip())
     end = start + len(rest)
     if not rest:
         if not _fits(in_hand, dimension):
-            raise Blot(f"{WORDS[dimension].capitalize()} is wanted here, and the gauge in hand reads {in_hand.name}. "
-                       f"Write the unit: {_choices(dimension)}.", 0, number.end)
+            raise Blot(
+                f"{WORDS[dimension].capitalize()} is wanted here, and the gauge in hand reads {in_hand.name}. "
+                f"Write the unit: {_choices(dimension)}.",
+                0,
+                number.end,
+            )
         return in_hand, False
     found = spelled(rest)
     fitting = [unit for unit in found if _fits(unit, dimension)]
     if fitting:
         return fitting[0], True
     if found:
-        raise Blot(f"{rest} measures {WORDS[found[0].dimension].split(' ', 1)[1]}, and {WORDS[dimension]} is wanted "
-                   f"here. Write {_choices(dimension)}.", start, end)
+        raise Blot(
+            f"{rest} measures {WORDS[found[0].dimension].split(' ', 1)[1]}, and {WORDS[dimension]} is wanted "
+            f"here. Write {_choices(dimension)}.",
+            start,
+            end,
+        )
     raise Blot(_stray(rest, dimension), start, _stray_end(rest, start, end))
 
 
 def _fits(unit: Unit, dimension: str) -> bool:
-    return unit.dimension == dimension or (dimension in ANGLES and unit.dimension == "angle") or (
-        dimension == "angle" and unit.dimension in ANGLES)
+    return (
+        unit.dimension == dimension
+        or (dimension in ANGLES and unit.dimension == "angle")
+        or (dimension == "angle" and unit.dimension in ANGLES)
+    )
 
 
 def _choices(dimension: str) -> str:
@@ -120,8 +131,9 @@ def _stray_end(rest: str, start: int, end: int) -> int:
 
 
 def _believable(amount: Amount, plausible: tuple[float, float]) -> bool:
+    """Compared exactly; an end of the band may be infinite."""
     low, high = plausible
-    return bool(low <= amount.inside_exact <= high)  # exact, and an endless band has no upper end
+    return amount.inside_exact >= low and not amount.inside_exact > high
 
 
 def _comma(amount: Amount, thousands: Fraction, plausible: Band) -> Read:
@@ -130,8 +142,9 @@ def _comma(amount: Amount, thousands: Fraction, plausible: Band) -> Read:
         meanings = [meaning for meaning in (amount, whole) if _believable(meaning, plausible)]
         if len(meanings) < 2:
             return (meanings or [amount])[0]
-    return Asked(amount.text, "Is the comma a decimal comma, or does it mark thousands?",
-                 (_answer(amount), _answer(whole)))
+    return Asked(
+        amount.text, "Is the comma a decimal comma, or does it mark thousands?", (_answer(amount), _answer(whole))
+    )
 
 
 def _tenths(amount: Amount, plausible: Band) -> Read:
@@ -140,8 +153,9 @@ def _tenths(amount: Amount, plausible: Band) -> Read:
     if plausible is not None and not (_believable(amount, plausible) and _believable(millimetre, plausible)):
         return amount
     inch = written(amount.to("in"), (amount.step or Fraction(1)) / 10000)
-    return Asked(amount.text, "Tenths of a thou, or tenths of a millimetre?",
-                 (Answer(f"{inch} in", amount), _answer(millimetre)))
+    return Asked(
+        amount.text, "Tenths of a thou, or tenths of a millimetre?", (Answer(f"{inch} in", amount), _answer(millimetre))
+    )
 
 
 def _bare_fraction(amount: Amount, unit: Unit, plausible: Band) -> Read:
@@ -153,8 +167,9 @@ def _bare_fraction(amount: Amount, unit: Unit, plausible: Band) -> Read:
     meanings = [inch, amount] if plausible is None else [one for one in (inch, amount) if _believable(one, plausible)]
     if len(meanings) == 1:
         return meanings[0]
-    return Asked(amount.text, f"A fraction of an inch, or of the gauge's {unit.name}?",
-                 (_answer(inch), _answer(amount)))
+    return Asked(
+        amount.text, f"A fraction of an inch, or of the gauge's {unit.name}?", (_answer(inch), _answer(amount))
+    )
 
 
 def _crank_or_cam(amount: Amount, dimension: str, in_hand: Unit) -> Read:
@@ -173,4 +188,4 @@ def _answer(amount: Amount) -> Answer:
 
 def _decimal_step(step: Fraction) -> bool:
     """Whether the step is a power of ten, so that the number was written in decimals."""
-    return step.denominator == 10 ** (len(str(step.denominator)) - 1)
+    return str(step.denominator).rstrip("0") == "1"

@@ -56,8 +56,9 @@ def show(value_inside: Value, unit_shown: str, step: Value, step_unit: str = "",
     return _rounded(shown.outside(exact(value_inside)), places)
 
 
-def show_against(value_inside: Value, limit_inside: Value, unit_shown: str, step: Value, step_unit: str = "", *,
-                 dimension: str = "") -> tuple[str, str]:
+def show_against(
+    value_inside: Value, limit_inside: Value, unit_shown: str, step: Value, step_unit: str = "", *, dimension: str = ""
+) -> tuple[str, str]:
     """Value and limit as texts, with digits added until both lie to each other as the numbers do.
 
     Should twelve decimals not part them, the value's last digit is moved away from the limit by one.
@@ -65,9 +66,8 @@ def show_against(value_inside: Value, limit_inside: Value, unit_shown: str, step
     shown = unit(unit_shown, dimension)
     value, limit = shown.outside(exact(value_inside)), shown.outside(exact(limit_inside))
     places = decimals(step, step_unit or unit_shown, unit_shown, dimension=dimension)
-    least = max(places, min(_own_decimals(limit), places + 2) if limit else 0)  # the limit's own digits, if few
     for more in range(places, max(MOST_DECIMALS, places) + 1):
-        texts = _rounded(value, more), _rounded(limit, max(more, least))
+        texts = _rounded(value, more), _rounded(limit, more)
         if _side(*map(Fraction, texts)) == _side(value, limit):
             return texts
     nudged = Fraction(texts[1]) + Fraction(_side(value, limit), 10**more)
@@ -84,7 +84,7 @@ def show_doubt(u_inside: Value, unit_shown: str, *, dimension: str = "") -> str:
     places = _tens(size) + 1
     if _scaled(size, places) >= 100:  # 0.0996 -> 0.10, not 0.100
         places -= 1
-    return written(Fraction(_scaled(size, places)) / Fraction(10)**places, Fraction(1, 10**max(places, 0)))
+    return written(Fraction(_scaled(size, places)) / Fraction(10) ** places, Fraction(1, 10 ** max(places, 0)))
 
 
 def show_chance(p: Value) -> str:
@@ -133,7 +133,7 @@ def _tens(size: Fraction) -> int:
 
 def _scaled(value: Fraction, places: int) -> int:
     """Value x 10^places, half-up, away from zero."""
-    scaled = abs(value) * Fraction(10)**places
+    scaled = abs(value) * Fraction(10) ** places
     whole = (2 * scaled.numerator + scaled.denominator) // (2 * scaled.denominator)
     return -whole if value < 0 else whole
 

@@ -51,7 +51,7 @@ class Lines:
         if character in "\r\n":
             return self._end()
         character = " " if character == "\t" else character
-        control = ord(character) < 0x20 or 0x7f <= ord(character) < 0xa0
+        control = ord(character) < 0x20 or 0x7F <= ord(character) < 0xA0
         if control or (not self._length and character == " "):
             return None
         self._length += 1
@@ -64,5 +64,8 @@ class Lines:
         self._begun, self._length = [], 0
         if length <= LONGEST:
             return Line(text)
-        return Line(text, f"{length} characters in one line, of which the first {LONGEST} are kept. "
-                          "A reading is shorter: check the gauge's cable and its line end.")
+        return Line(
+            text,
+            f"{length} characters in one line, of which the first {LONGEST} are kept. "
+            "A reading is shorter: check the gauge's cable and its line end.",
+        )

@@ -11,19 +11,30 @@ from dataclasses import dataclass
 from difflib import get_close_matches
 from fractions import Fraction
 
-INCH = Fraction("25.4")                  # mm, exact
-GRAVITY = Fraction("9.80665")            # m/s2, exact by convention
-POUND = Fraction("0.45359237")           # kg, exact
-POUND_FORCE = POUND * GRAVITY            # N, exact
+INCH = Fraction("25.4")  # mm, exact
+GRAVITY = Fraction("9.80665")  # m/s2, exact by convention
+POUND = Fraction("0.45359237")  # kg, exact
+POUND_FORCE = POUND * GRAVITY  # N, exact
 MERCURY = Fraction("13595.1") * GRAVITY  # Pa for each metre of mercury, conventional
 DEGREE = Fraction("3.14159265358979323846264338327950288419716939937510") / 180
 
 ANGLES = ("angle", "angle_crank", "angle_cam")  # an angle of the crank or of the cam; "angle" does not say which
 WORDS = {  # dimension -> what a sentence calls it
-    "length": "a length", "force": "a force", "angle": "an angle", "angle_crank": "a crank angle",
-    "angle_cam": "a cam angle", "angle_plane": "an angle of a part", "temperature": "a temperature",
-    "temperature_difference": "a temperature difference", "pressure": "a pressure", "volume": "a volume",
-    "torque": "a torque", "rate": "a spring rate", "ratio": "a ratio", "mass": "a mass", "time": "a time",
+    "length": "a length",
+    "force": "a force",
+    "angle": "an angle",
+    "angle_crank": "a crank angle",
+    "angle_cam": "a cam angle",
+    "angle_plane": "an angle of a part",
+    "temperature": "a temperature",
+    "temperature_difference": "a temperature difference",
+    "pressure": "a pressure",
+    "volume": "a volume",
+    "torque": "a torque",
+    "rate": "a spring rate",
+    "ratio": "a ratio",
+    "mass": "a mass",
+    "time": "a time",
 }
 
 
@@ -54,10 +65,23 @@ class Unit:
         return (value - self.offset) / self.factor
 
 
-def _u(name: str, dimension: str, factor: Fraction | int | str, spellings: str = "", *, offset: str = "0",
-       family: str = "metric") -> Unit:
-    return Unit(name, dimension, Fraction(factor), (name, *spellings.split("|")) if spellings else (name,),
-                Fraction(offset), family)
+def _u(
+    name: str,
+    dimension: str,
+    factor: Fraction | int | str,
+    spellings: str = "",
+    *,
+    offset: str = "0",
+    family: str = "metric",
+) -> Unit:
+    return Unit(
+        name,
+        dimension,
+        Fraction(factor),
+        (name, *spellings.split("|")) if spellings else (name,),
+        Fraction(offset),
+        family,
+    )
 
 
 INCH_MARKS = "inch|inches|\"|″|”|“|''"
@@ -94,7 +118,7 @@ UNITS: tuple[Unit, ...] = (
     _u("bar", "pressure", "0.1"),
     _u("mbar", "pressure", "0.0001", "hPa"),
     _u("psi", "pressure", POUND_FORCE / INCH**2, "lbf/in²|lbf/in2|lb/in²|lb/in2", family="other"),
-    _u("inHg", "pressure", MERCURY * INCH / 1000 / 10**6, "in Hg|\"Hg|″Hg", family="other"),
+    _u("inHg", "pressure", MERCURY * INCH / 1000 / 10**6, 'in Hg|"Hg|″Hg', family="other"),
     _u("mmHg", "pressure", MERCURY / 1000 / 10**6, "mm Hg", family="other"),
     _u("mL", "volume", 1000, "ml|cc|ccm|cm³|cm3"),
     _u("mm³", "volume", 1, "mm3"),
@@ -102,10 +126,18 @@ UNITS: tuple[Unit, ...] = (
     _u("in³", "volume", INCH**3, "in3|cu in|ci|cid", family="other"),
     _u("N·m", "torque", 1000, "Nm"),
     _u("N·mm", "torque", 1, "Nmm"),
-    _u("lbf·ft", "torque", POUND_FORCE * INCH * 12, "lb·ft|ft·lb|ft·lbf|ft·lbs|lbs·ft|lbft|ftlb|lbfft|ftlbs",
-    family="other"), _u("lbf·in", "torque", POUND_FORCE * INCH,
-    "lb·in|in·lb|in·lbf|in·lbs|lbs·in|lbin|inlb|lbfin|inlbs", family="other"), _u("kgf·m", "torque", GRAVITY * 1000,
-    "kgm|kg·m|kgfm|m·kg|kp·m", family="other"), _u("N/mm", "rate", 1),
+    _u(
+        "lbf·ft",
+        "torque",
+        POUND_FORCE * INCH * 12,
+        "lb·ft|ft·lb|ft·lbf|ft·lbs|lbs·ft|lbft|ftlb|lbfft|ftlbs",
+        family="other",
+    ),
+    _u(
+        "lbf·in", "torque", POUND_FORCE * INCH, "lb·in|in·lb|in·lbf|in·lbs|lbs·in|lbin|inlb|lbfin|inlbs", family="other"
+    ),
+    _u("kgf·m", "torque", GRAVITY * 1000, "kgm|kg·m|kgfm|m·kg|kp·m", family="other"),
+    _u("N/mm", "rate", 1),
     _u("N/m", "rate", "0.001"),
     _u("lbf/in", "rate", POUND_FORCE / INCH, "lb/in|lbs/in", family="other"),
     _u("kgf/mm", "rate", GRAVITY, "kg/mm|kp/mm", family="other"),
@@ -167,8 +199,14 @@ def names(dimension: str) -> tuple[str, ...]:
 
 def hint(name: str, dimension: str = "") -> str:
     """The tail of a message about an unknown unit."""
-    words = sorted({spelling for unit_ in UNITS for spelling in unit_.spellings
-                    if not dimension or unit_.dimension == dimension})
+    words = sorted(
+        {
+            spelling
+            for unit_ in UNITS
+            for spelling in unit_.spellings
+            if len(spelling) > 1 and (not dimension or unit_.dimension == dimension)
+        }
+    )
     near = get_close_matches(plain_spelling(name[:40]), words, n=1, cutoff=0.5)
     if near:
         return f"; did you mean '{near[0]}'?"

@@ -52,8 +52,9 @@ WORDS: Mapping[str, str] = {
 CHOOSES = {"literal_error": "expected", "enum": "expected", "union_tag_invalid": "expected_tags"}
 
 
-def from_validation(errors: Iterable[Mapping[str, Any]], document: Document,
-                    allowed: Allowed | None = None) -> list[Fault]:
+def from_validation(
+    errors: Iterable[Mapping[str, Any]], document: Document, allowed: Allowed | None = None
+) -> list[Fault]:
     """Faults in the order of the text, from dicts with `type`, `loc`, `msg`, `input`, `ctx` as a validator lists them.
 
     Parts of `loc` that are no key of the data (names of a union's branches) are dropped. `allowed` gives the keys that

@@ -9,6 +9,7 @@ Source: YAML 1.1 and 1.2 grammar as read by libyaml; which scalars mean None is 
 import re
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field
+from itertools import islice
 from typing import Any
 
 import yaml
@@ -26,6 +27,7 @@ MOST_FAULTS = 50
 
 # What YAML cannot hold (YAML 1.2.2, section 5.1, c-printable), lone halves of surrogate pairs included.
 ODD = re.compile("[^\t\n\r\x20-\x7e\x85\xa0-\ud7ff\ue000-\ufffd\U00010000-\U0010ffff]")
+HALF = re.compile("[\ud800-\udfff]")
 LOADER: Any = getattr(yaml, "CSafeLoader", yaml.SafeLoader)
 
 
@@ -57,31 +59,51 @@ class Document:
 def read(text: str | bytes, name: str) -> Document:
     """Read one YAML document. Raises Faulty with every fault that can be told from this text, in its order."""
     written = _characters(text, name)
+    build = _built(written, name)
+    if build.faults:
+        raise Faulty(build.faults)
+    return Document(name, build.data, build.values, build.keys)
+
+
+def _built(written: str, name: str) -> "_Build":
     build = _Build(name)
     try:
         for event in _events(written):
             build.take(event)
     except _Stop:
-        pass
+        return build  # the fault that stops the reading is kept with the others
     except yaml.MarkedYAMLError as error:
         build.faults.append(grammar.explain(error, written, name))
-    except (yaml.YAMLError, RecursionError) as error:
-        build.faults.append(Fault("grammar", f"the text cannot be read as YAML ({error}); compare it with a sheet "
-                                             "that is read well", name, 1, 1))
-    if build.faults:
-        raise Faulty(build.faults)
-    return Document(name, build.data, build.values, build.keys)
+    except (yaml.YAMLError, ValueError, OverflowError) as error:  # the pure Python parser lets these two out of escapes
+        build.faults.append(
+            Fault(
+                "grammar",
+                f"the text cannot be read as YAML ({error}); look for a backslash in double "
+                "quotes that begins no known escape",
+                name,
+                1,
+                1,
+            )
+        )
+    return build
 
 
 def _characters(text: str | bytes, name: str) -> str:
     """The text as characters, once its size, its coding and its characters are known to be good."""
     size = len(text) if isinstance(text, bytes) else len(text.encode("utf-8", "surrogatepass"))
     if size > MOST_BYTES:
-        raise Faulty([Fault("too_large", f"the text has {size:,} bytes, and at most {MOST_BYTES:,} are read; "
-                                         "split it into several files", name)])
+        raise Faulty(
+            [
+                Fault(
+                    "too_large",
+                    f"the text has {size:,} bytes, and at most {MOST_BYTES:,} are read; split it into several files",
+                    name,
+                )
+            ]
+        )
     written = _decoded(text, name) if isinstance(text, bytes) else text
     written = written.removeprefix("\ufeff")  # a byte order mark is no part of the text
-    odd = list(_odd_characters(written, name))
+    odd = list(islice(_odd_characters(written, name), MOST_FAULTS + 1))
     if odd:
         raise Faulty(_capped(odd, name))
     return written
@@ -91,17 +113,23 @@ def _decoded(text: bytes, name: str) -> str:
     try:
         return text.decode("utf-8")
     except UnicodeDecodeError as error:
-        before = text[:error.start].decode("utf-8")
-        message = (f"byte {error.start + 1} of the file is {text[error.start]:#04x}, which is no UTF-8; "
-                   "save the file as UTF-8 (plain text, no other coding)")
+        before = text[: error.start].decode("utf-8")
+        message = (
+            f"byte {error.start + 1} of the file is {text[error.start]:#04x}, which is no UTF-8; "
+            "save the file as UTF-8 (plain text, no other coding)"
+        )
         raise Faulty([Fault("not_utf8", message, name, *_line_and_column(before, len(before)))]) from None
 
 
 def _odd_characters(text: str, name: str) -> Iterator[Fault]:
     for found in ODD.finditer(text):
         what = "NUL (a zero byte)" if found[0] == "\0" else f"the control character U+{ord(found[0]):04X}"
-        yield Fault("odd_character", f"{what} cannot stand in a text file; delete it, or check that the file is a text",
-                    name, *_line_and_column(text, found.start()))
+        yield Fault(
+            "odd_character",
+            f"{what} cannot stand in a text file; delete it, or check that the file is a text",
+            name,
+            *_line_and_column(text, found.start()),
+        )
 
 
 def _line_and_column(text: str, index: int) -> Place:
@@ -112,8 +140,10 @@ def _line_and_column(text: str, index: int) -> Place:
 def _capped(faults: list[Fault], name: str) -> list[Fault]:
     if len(faults) <= MOST_FAULTS:
         return faults
-    return [*faults[:MOST_FAULTS], Fault("too_many", f"more faults follow; the first {MOST_FAULTS} are told: "
-                                                     "mend these, then read again", name)]
+    return [
+        *faults[:MOST_FAULTS],
+        Fault("too_many", f"more faults follow; the first {MOST_FAULTS} are told: mend these, then read again", name),
+    ]
 
 
 def _events(text: str) -> Iterator[yaml.Event]:
@@ -178,22 +208,44 @@ class _Build:
     def _document(self, event: yaml.Event) -> None:
         self.documents += 1
         if self.documents > 1:
-            self._fault(event, "documents", "a second document begins here; one file holds one document, "
-                                            "so delete the line `---` or move what follows into a file of its own")
+            self._fault(
+                event,
+                "documents",
+                "a second document begins here; one file holds one document, "
+                "so delete the line `---` or move what follows into a file of its own",
+            )
             raise _Stop
 
     def _marks(self, event: yaml.NodeEvent) -> None:
         """Refuse what could make a small text grow, or turn a word into something else."""
         if isinstance(event, yaml.AliasEvent):
-            self._fault(event, "alias", f"*{event.anchor} repeats another entry, which is not read here; "
-                                        "write the entry out, or put the text in quotes")
+            self._fault(
+                event,
+                "alias",
+                f"*{event.anchor} repeats another entry, which is not read here; "
+                "write the entry out, or put the text in quotes",
+            )
         elif event.anchor is not None:
-            self._fault(event, "anchor", f"&{event.anchor} marks an entry for repeating, which is not read here; "
-                                         "delete the mark, or put the text in quotes")
+            self._fault(
+                event,
+                "anchor",
+                f"&{event.anchor} marks an entry for repeating, which is not read here; "
+                "delete the mark, or put the text in quotes",
+            )
         tag = getattr(event, "tag", None)
+        if HALF.search(getattr(event, "value", "")):
+            self._fault(
+                event,
+                "odd_character",
+                "an escape here gives half a character, which no text file holds; write the character itself",
+            )
         if tag is not None:
-            self._fault(event, "tag", f"the tag {_short(str(tag))!r} is not read: every value is the text as written; "
-                                      "delete the tag, or put the text in quotes")
+            self._fault(
+                event,
+                "tag",
+                f"the tag {_short(str(tag))!r} is not read: every value is the text as written; "
+                "delete the tag, or put the text in quotes",
+            )
 
     def _open(self, event: yaml.NodeEvent, into: dict[str, Plain] | list[Plain]) -> None:
         if len(self.levels) >= MOST_DEPTH:
@@ -235,8 +287,13 @@ class _Build:
             return
         key, path = str(event.value), level.below(str(event.value))
         if key in level.lines:
-            self._fault(event, "duplicate_key", f"the key {_short(key)!r} stands here a second time, "
-                                                f"first in line {level.lines[key]}; keep one of the two", path)
+            self._fault(
+                event,
+                "duplicate_key",
+                f"the key {_short(key)!r} stands here a second time, "
+                f"first in line {level.lines[key]}; keep one of the two",
+                path,
+            )
             return
         level.key, level.lines[key] = key, _place(event)[0]
         if path is not None:

@@ -10,7 +10,7 @@ from collections.abc import Callable, Iterator, Mapping, Sequence
 
 from witnessmark.text.fault import Fault, Faulty, Path, path_text
 
-LINE = 100        # a list of scalars up to this width stays in one line
+LINE = 100  # a list of scalars up to this width stays in one line
 SIMPLE_KEY = 900  # YAML lets an ordinary key be 1024 characters long (YAML 1.2.2, section 7.4.2)
 MOST_DEPTH = 40
 
@@ -71,8 +71,15 @@ def _short(value: object, path: Path) -> str | None:
     if isinstance(value, Mapping):
         return None if value else "{}"
     if not isinstance(value, Sequence) or isinstance(value, bytes):
-        raise Faulty([Fault("value", f"{type(value).__name__} cannot be written; give text, None, a list or a dict",
-                            path=path_text(path))])
+        raise Faulty(
+            [
+                Fault(
+                    "value",
+                    f"{type(value).__name__} cannot be written; give text, None, a list or a dict",
+                    path=path_text(path),
+                )
+            ]
+        )
     if not all(item is None or isinstance(item, str) for item in value):
         return None
     line = "[" + ", ".join(_scalar(item, (*path, index)) for index, item in enumerate(value)) + "]"
@@ -97,7 +104,15 @@ def _escaped(path: Path) -> Callable[[str], str]:
             return character
         code = ord(character)
         if 0xD800 <= code <= 0xDFFF:
-            raise Faulty([Fault("odd_character", f"U+{code:04X} is half a character, which no text file holds",
-                                path=path_text(path))])
+            raise Faulty(
+                [
+                    Fault(
+                        "odd_character",
+                        f"U+{code:04X} is half a character, which no text file holds",
+                        path=path_text(path),
+                    )
+                ]
+            )
         return f"\\x{code:02x}" if code < 0x100 else f"\\u{code:04x}" if code < 0x10000 else f"\\U{code:08x}"
+
     return escaped
