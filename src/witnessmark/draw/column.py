@@ -104,7 +104,4 @@ def _placed(labels: list[_Label], y: float, width: float) -> list[Shape]:
     while sum(text_width(text, 16, bold) + 6 for _, text, _, bold in kept) > width + 6:
         kept.pop()
     places = spread([(x, text_width(text, 16, bold)) for x, text, _, bold in kept], 0, width)
-    return [
-        Text(x, y, text, role, 16, "middle", bold)
-        for x, (_, text, role, bold) in zip(places, kept, strict=True)
-    ]
+    return [Text(x, y, text, role, 16, "middle", bold) for x, (_, text, role, bold) in zip(places, kept, strict=True)]

@@ -243,9 +243,7 @@ def manifold_face(ports: int, lines: Sequence[FaceLine], name: str, now: str = "
 PORT_PITCH = 150.0
 
 
-def _face_boxes(
-    lines: Sequence[FaceLine], spans: Mapping[str, tuple[Point, Point]], width: float
-) -> tuple[Shape, ...]:
+def _face_boxes(lines: Sequence[FaceLine], spans: Mapping[str, tuple[Point, Point]], width: float) -> tuple[Shape, ...]:
     """Readings stand right of the face, each at the end of its line."""
     return tuple(
         _boxed(line, (width + 14 + (text_width(line.reading, 18, True) + 38) / 2, spans[line.station][1][1]),

@@ -1,0 +1,77 @@
+"""Where the gauge goes in a valve guide: the bore at three heights, and the rocking reading."""
+
+from witnessmark.draw.scene import (
+    Ask,
+    Scene,
+    beside,
+    caption,
+    cut,
+    direction_words,
+    mirrored,
+    painted,
+    section,
+    taken,
+)
+from witnessmark.draw.shape import Circle, Line, Point, Rect, Shape, polygon
+
+_AXIS, _BORE = 200.0, 18.0
+_STATIONS = {"top": 110.0, "middle": 210.0, "bottom": 310.0}
+
+
+def guide(ask: Ask) -> Scene:
+    """Guide bore: a small bore gauge from above at the height of now."""
+    if ask.characteristic == "stem_wobble":
+        return rock(ask)
+    y = _STATIONS.get(ask.place, _STATIONS["middle"])
+    words = direction_words(ask.direction)
+    labels: list[Shape] = []
+    for station, level in _STATIONS.items():
+        now, values = station == ask.place, ask.read(station)
+        if not now:
+            labels.append(Line(104, level, _AXIS + 30, level, "thin" if values else "hidden"))
+        labels += beside(12, level - 8, station, values, now)
+    shapes = (
+        *_casting(), *labels, *_gauge(y), *section(66, 508, 34, ask.direction or "across", bore=True),
+        *caption(150, 486, words[0], *words[1:]),
+    )  # fmt: skip
+    where = ask.place if ask.place in _STATIONS else "middle"
+    return Scene(shapes, (_AXIS, y), f"where the bore gauge goes now: {where} of the guide, {words[0]}")
+
+
+def _casting() -> tuple[Shape, ...]:
+    wall: list[Point] = [(_AXIS - 48, 70), (_AXIS - _BORE, 70), (_AXIS - _BORE, 350), (_AXIS - 48, 350)]
+    metal: list[Point] = [(_AXIS - 88, 150), (_AXIS - 48, 150), (_AXIS - 48, 330), (_AXIS - 88, 330)]
+    shapes: list[Shape] = []
+    for outline, role in ((metal, "section"), (wall, "section_other")):
+        shapes += [*cut(role, outline), *cut(role, mirrored(outline, _AXIS))]
+    return (*shapes, Line(_AXIS, 54, _AXIS, 372, "centre"))
+
+
+def _gauge(y: float) -> tuple[Shape, ...]:
+    left, right = _AXIS - _BORE, _AXIS + _BORE
+    return (
+        Circle(_AXIS, 30, 24, "phantom_part"),
+        Line(_AXIS, 30, _AXIS + 13, 16, "thin"),
+        Rect(_AXIS - 5, 54, 10, y - 70, "phantom"),
+        Rect(_AXIS - 10, y - 16, 20, 32, "phantom_part"),
+        *painted(left, y - 19, 7, 38, "left"),
+        *painted(right - 7, y - 19, 7, 38, "right"),
+    )
+
+
+def rock(ask: Ask) -> Scene:
+    """Rocking reading: the valve lifted by a stated amount, an indicator against the edge of its head."""
+    stem: list[Point] = [(_AXIS - 16, 30), (_AXIS - 16, 396), (_AXIS - 90, 428), (_AXIS - 90, 444)]
+    valve = polygon("part", [*stem, *mirrored(stem, _AXIS)])
+    tip: list[Shape] = [
+        Line(40, 436, 96, 436, "phantom"),
+        Circle(40, 412, 24, "phantom"),
+        Line(40, 412, 53, 398, "thin"),
+    ]
+    shapes = (
+        valve, *_casting(), *tip, polygon("now", [(98, 428), (98, 444), (110, 436)]),
+        Line(110, 424, 110, 448, "edge", 3),
+        Line(122, 470, 278, 470, "thin", start="arrow", end="arrow"),
+        *caption(12, 500, "rock it, read the swing", "in the thrust; no clearance by itself"), *taken(ask, 12, 546),
+    )  # fmt: skip
+    return Scene(shapes, (150, 425), "where the indicator goes now: against the edge of the head, the valve rocked")
