@@ -21,12 +21,16 @@ class _Shape(BaseModel):
 
 
 class Range(_Shape):
+    """Least and greatest value met at all."""
+
     low: Figure
     high: Figure
     unit: Text
 
 
 class Characteristic(_Shape):
+    """An entry: one thing that is measured."""
+
     term: Text
     also: list[Text] = []
     table: Annotated[str, StringConstraints(pattern="^[A-M]$")]
@@ -59,6 +63,8 @@ class Characteristic(_Shape):
 
 
 class GaugeKind(_Shape):
+    """A kind of gauge with its usual doubt."""
+
     term: Text
     also: list[Text] = []
     quantity: Text
@@ -76,6 +82,8 @@ class GaugeKind(_Shape):
 
 
 class Operation(_Shape):
+    """Work that is done on a part."""
+
     term: Text
     also: list[Text] = []
     amount: Text | None = None
@@ -84,17 +92,23 @@ class Operation(_Shape):
 
 
 class Hazard(_Shape):
+    """What can hurt, and the control."""
+
     term: Text
     text: Text
     source: Text
 
 
 class Source(_Shape):
+    """Where statements come from."""
+
     text: Text
     status: Literal["seen", "memory", "derived", "none"]
 
 
 class Family(_Shape):
+    """What a file is about, and its place in the bench order."""
+
     term: Text
     order: Annotated[str, StringConstraints(pattern=r"^[0-9]{1,4}$")]
 

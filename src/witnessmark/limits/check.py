@@ -12,7 +12,7 @@ from collections.abc import Iterable, Iterator
 
 from witnessmark.catalogue.entry import Catalogue
 from witnessmark.catalogue.place import parse
-from witnessmark.limits.sheet import Limit, Selector
+from witnessmark.limits.limit import Limit, Selector
 from witnessmark.quantity.show import show
 from witnessmark.text.fault import Path
 

@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 
 from witnessmark.catalogue.entry import VALVE_PARTS, Characteristic
 from witnessmark.catalogue.place import PlaceError, parse
-from witnessmark.limits.sheet import SPREAD_RULES, Limit, Selector
+from witnessmark.limits.limit import SPREAD_RULES, Limit, Selector
 from witnessmark.quantity.read import Amount, Asked, Unread, read
 from witnessmark.quantity.unit import WORDS, Unit, UnknownUnit, names, spelled, unit
 from witnessmark.text.fault import Fault, Path

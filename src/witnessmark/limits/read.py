@@ -17,7 +17,7 @@ from typing import TYPE_CHECKING, Any, TypeVar
 from witnessmark.catalogue.entry import Catalogue
 from witnessmark.limits.check import contradictions, warnings
 from witnessmark.limits.entry import Reader, limits_of
-from witnessmark.limits.sheet import Allowed, Limit, Sheet, indexed
+from witnessmark.limits.limit import Allowed, Limit, Sheet, indexed
 from witnessmark.quantity.unit import WORDS
 from witnessmark.text.fault import Fault, Faulty, Path
 from witnessmark.text.faults import from_validation
