@@ -96,7 +96,15 @@ class Result:
     assumed: tuple[str, ...] = ()  # gauge assumed, temperature assumed, ...
     questions: tuple[str, ...] = ()  # ids of readings that are kept but not counted
     derived: bool = False
+    quantity: str = "length"
+    step: str = "0.001"  # smallest digit that the coarsest gauge behind it resolves, in `step_unit`
+    step_unit: str = "mm"
     extra: dict[str, Any] = field(default_factory=dict)
+
+    @property
+    def decided(self) -> bool:
+        """Whether nothing still to be read can change the verdict: complete, or a worst station that is out."""
+        return self.complete or (self.rule == "worst" and self.verdict == OUT)
 
     @property
     def stations(self) -> tuple[str, ...]:
@@ -124,12 +132,12 @@ class Judgement:
     @property
     def summary(self) -> dict[str, int]:
         """How many of each verdict (finished series only), how many unfinished, missing, and asked back."""
-        finished = [result for result in self.results if result.complete and result.verdict]
+        finished = [result for result in self.results if result.decided and result.verdict]
         return {
             "within": sum(result.verdict == WITHIN for result in finished),
             "out": sum(result.verdict == OUT for result in finished),
             "too close to call": sum(result.verdict == CLOSE for result in finished),
-            "so far": sum(not result.complete for result in self.results),
+            "so far": sum(not result.decided for result in self.results),
             "no limit": sum(result.complete and not result.verdict for result in self.results),
             "missing": sum(not missing.waived for missing in self.missing),
             "waived": sum(bool(missing.waived) for missing in self.missing),

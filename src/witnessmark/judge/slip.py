@@ -17,6 +17,7 @@ SLIP_ODDS = log(0.004)  # how often one named slip happens, against an honest re
 FEWER_ODDS = log(0.05)  # how often an honest reading has fewer decimals than its gauge: a zero was not typed
 FINER_ODDS = log(1e-4)  # how often it has more than its gauge can show
 ASK_OVER = 0.0  # log odds above which the reading is asked back
+ODD = 2.0  # scales away from the neighbours below which a reading is not odd in itself
 UNLIKE = 9.0  # scales away from the neighbours at which a reading is asked back without any story
 
 
@@ -71,9 +72,9 @@ def slip(typed: Typed, around: Around) -> Slip | None:
     told = [(_slipped(typed, times, centre, scale), kind, times) for kind, times in _stories(typed)]
     best, kind, times = max(told, default=(-inf, "", 1.0))
     apart = _apart(typed.value(), centre)
-    if best - as_it_came > ASK_OVER:
+    if best - as_it_came > ASK_OVER and _odd(typed, around, centre, scale):
         return Slip(kind, times, typed.value(times), centre, apart, not around.neighbours)
-    if abs(typed.value() - centre) > UNLIKE * scale and not _allowed(typed.value(), around):
+    if abs(typed.value() - centre) > UNLIKE * scale and not (around.usual and _allowed(typed.value(), around)):
         return Slip("unlike", 1.0, typed.value(), centre, apart, not around.neighbours)
     return None
 
@@ -135,8 +136,14 @@ def _log_density(value: float, centre: float, scale: float) -> float:
     return -2.0 * log1p(((value - centre) / scale) ** 2 / 3.0)
 
 
+def _odd(typed: Typed, around: Around, centre: float, scale: float) -> bool:
+    """Whether the reading looks odd in itself: a story alone, however neat, asks nothing back."""
+    finer = typed.decimals is not None and typed.gauge_decimals is not None and typed.decimals > typed.gauge_decimals
+    return finer or abs(typed.value() - centre) > ODD * scale or not _allowed(typed.value(), around)
+
+
 def _allowed(value: float, around: Around) -> bool:
-    return bool(around.usual and around.usual[0] <= value <= around.usual[1])
+    return around.usual is None or around.usual[0] <= value <= around.usual[1]
 
 
 def _apart(value: float, centre: float) -> float:

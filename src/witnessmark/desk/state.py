@@ -1,0 +1,138 @@
+"""What a sheet or a command starts from: one job with its layout, limit sheet, judgement and route, worked out once.
+
+Texts of limit sheets and mappings of layouts are read once each and remembered, since every reading asks for them.
+"""
+
+from collections import OrderedDict
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass
+from functools import cached_property
+from typing import Any, TypeVar
+
+from witnessmark.catalogue.entry import Catalogue
+from witnessmark.desk.route import Stop, route_of
+from witnessmark.engine.layout import Layout, LayoutError, layout
+from witnessmark.engine.place import location
+from witnessmark.judge.gauges import GaugeFault
+from witnessmark.judge.judge import judge
+from witnessmark.judge.result import Judgement
+from witnessmark.judge.wanted import Wanted, wanted
+from witnessmark.limits.read import read_sheet
+from witnessmark.limits.sheet import Sheet
+from witnessmark.record.job import Job, Reading
+from witnessmark.text.fault import Faulty
+
+T = TypeVar("T")
+REMEMBERED = 64
+
+
+class Memory:
+    """What was read before, by its text: at most `REMEMBERED` of a kind, the oldest forgotten first."""
+
+    def __init__(self) -> None:
+        self._kept: OrderedDict[Any, Any] = OrderedDict()
+
+    def once(self, key: Any, make: Callable[[], T]) -> T:
+        """The value for `key`, made at the first call."""
+        if key in self._kept:
+            self._kept.move_to_end(key)
+        else:
+            self._kept[key] = make()
+            while len(self._kept) > REMEMBERED:
+                self._kept.popitem(last=False)
+        return self._kept[key]  # type: ignore[no-any-return]
+
+
+@dataclass(frozen=True)
+class State:
+    """One job at one moment, in one round. `layout` and `sheet` are None where nothing was entered yet."""
+
+    job: Job
+    layout: Layout | None
+    sheet: Sheet | None
+    catalogue: Catalogue
+    round: str
+    problems: tuple[str, ...] = ()  # why layout, sheet or a gauge could not be read
+
+    @cached_property
+    def wanted(self) -> Wanted:
+        """What the job asks for; nothing without a layout."""
+        if self.layout is None:
+            return Wanted((), {}, {})
+        return wanted(self.job, self.sheet, self.layout, self.catalogue)
+
+    @cached_property
+    def route(self) -> tuple[Stop, ...]:
+        """Every station of the round in the order a hand walks."""
+        return route_of(self.wanted)
+
+    @cached_property
+    def judged(self) -> tuple[Judgement, str]:
+        """The judgement, and why there is none where a gauge cannot be read."""
+        if self.layout is None:
+            return Judgement((), ()), "describe the engine first: its layout tells which places there are"
+        try:
+            return judge(self.job, self.sheet, self.layout, self.catalogue), ""
+        except GaugeFault as fault:
+            return Judgement((), ()), str(fault)
+
+    @property
+    def judgement(self) -> Judgement:
+        """All results of the job."""
+        return self.judged[0]
+
+    @cached_property
+    def by_place(self) -> Mapping[tuple[str, str], tuple[Reading, ...]]:
+        """Readings of this round by characteristic and place, oldest first."""
+        found: dict[tuple[str, str], list[Reading]] = {}
+        for reading in self.job.readings:
+            if reading.round == self.round:
+                found.setdefault((reading.characteristic, reading.place), []).append(reading)
+        return {key: tuple(readings) for key, readings in found.items()}
+
+    def readings_at(self, characteristic: str, place: str) -> tuple[Reading, ...]:
+        """Readings of one station in this round, oldest first, whatever became of them."""
+        return self.by_place.get((characteristic, place), ())
+
+    def reading(self, name: str) -> Reading | None:
+        """A reading by its id."""
+        return next((reading for reading in self.job.readings if reading.id == name), None)
+
+    def done(self, stop: Stop) -> bool:
+        """Whether a station has a counted reading or was waived."""
+        counted = any(reading.state == "counted" for reading in self.readings_at(stop.characteristic, stop.place))
+        return counted or (stop.characteristic, stop.place, self.round) in self.wanted.waived
+
+    def series(self, characteristic: str, place: str) -> tuple[Stop, ...]:
+        """The stations of a characteristic at one location."""
+        here = location(place)
+        return tuple(s for s in self.route if s.characteristic == characteristic and location(s.place) == here)
+
+
+def state(job: Job, catalogue: Catalogue, round_: str = "as found", memory: Memory | None = None) -> State:
+    """The state of a job. What cannot be read is told in `problems`; the rest works on."""
+    memory = memory or Memory()
+    problems: list[str] = []
+    read_layout = memory.once(("engine", repr(job.engine)), lambda: _layout(job))
+    read_limits = memory.once(("limits", job.limits.hash if job.limits else ""), lambda: _sheet(job, catalogue))
+    for _, why in (read_layout, read_limits):
+        problems += why
+    return State(job, read_layout[0], read_limits[0], catalogue, round_, tuple(problems))
+
+
+def _layout(job: Job) -> tuple[Layout | None, list[str]]:
+    if not job.engine:
+        return None, ["the engine is not described yet"]
+    try:
+        return layout(job.engine), []
+    except LayoutError as error:
+        return None, [str(error)]
+
+
+def _sheet(job: Job, catalogue: Catalogue) -> tuple[Sheet | None, list[str]]:
+    if job.limits is None:
+        return None, []
+    try:
+        return read_sheet(job.limits.text, job.limits.name, catalogue), []
+    except Faulty as faulty:
+        return None, [str(fault) for fault in faulty.faults]

@@ -1,0 +1,121 @@
+"""Every verdict says why, in one sentence with numbers. One function per reason; a test demands one for each."""
+
+from collections.abc import Callable, Mapping
+
+from witnessmark.explain.words import end_words, limit_words, settle_words, shown_in, unit_shown, value_words
+from witnessmark.judge.result import Result
+from witnessmark.quantity.show import show_chance
+
+
+def why(result: Result, display: str = "mm") -> str:
+    """The reason of a result in one or two sentences, with units in mm or in."""
+    return REASONS[result.reason](result, display) + _source(result)
+
+
+def _source(result: Result) -> str:
+    held = result.against
+    if held is None or not result.verdict or not (held.document or held.page):
+        return ""
+    return f" Limit: {', '.join(part for part in (held.document, f'page {held.page}' if held.page else '') if part)}."
+
+
+def _doubt(result: Result, display: str) -> str:
+    return f"U {shown_in(result, display).doubt(2 * (result.u or 0.0))} {unit_shown(result.quantity, display)} (k = 2)"
+
+
+def _away(result: Result, display: str) -> str:
+    """How far the value stands from the nearer limit, on which side."""
+    held, value = result.against, result.value
+    assert held is not None and value is not None
+    low = None if held.low is None else value - held.low
+    high = None if held.high is None else held.high - value
+    over_low = low is not None and (high is None or abs(low) <= abs(high))
+    room = low if over_low else high
+    assert room is not None
+    side = ("above" if room >= 0 else "under") if over_low else ("under" if room >= 0 else "above")
+    end = end_words(result, display, low=over_low)
+    return (
+        f"{value_words(result, display)} is {shown_in(result, display).number(abs(room))} {side} the {end} you entered"
+    )
+
+
+def _stations(result: Result) -> str:
+    if result.rule != "worst" or result.needed < 2:
+        return ""
+    return f" The worst of {result.read} stations decides."
+
+
+def _value_within(result: Result, display: str) -> str:
+    chance = show_chance(result.p_within if result.p_within is not None else 0.0)
+    return f"{_away(result, display)}; with {_doubt(result, display)} the chance of holding is {chance}.{_stations(result)}"
+
+
+def _value_out(result: Result, display: str) -> str:
+    return f"{_away(result, display)}, further than {_doubt(result, display)} can explain.{_stations(result)}"
+
+
+def _value_close(result: Result, display: str) -> str:
+    chance = show_chance(result.p_within if result.p_within is not None else 0.0)
+    cure = result.settle
+    told = f" {settle_words(result, display).capitalize()}." if cure else ""
+    if cure is not None and cure.kind == "repeats" and cure.chance is not None:
+        told = f" {cure.repeats} readings in all would settle it if the mean stays here (chance that they do {show_chance(cure.chance)})."
+    if cure is not None and cure.kind == "gauge" and cure.U:
+        told = f" Repeats alone do not help; a gauge with U {shown_in(result, display).doubt(cure.U)} would settle it here."
+    return f"{_away(result, display)}, nearer than {_doubt(result, display)} allows: chance of holding {chance}.{told}{_stations(result)}"
+
+
+def _gap(result: Result, display: str) -> str:
+    write = shown_in(result, display)
+    assert result.interval is not None
+    low, high = result.interval
+    if high is None:
+        return f"leaf {write.number(low)} enters and none thicker was tried"
+    enters = f"leaf {write.number(low)} enters" if low > 0 else "not even the thinnest leaf enters"
+    return f"{enters}, leaf {write.number(high)} does not"
+
+
+def _leaves_within(result: Result, display: str) -> str:
+    return f"{_gap(result, display).capitalize()}; the limit you entered is {limit_words(result.against, result, display)}."
+
+
+def _leaves_out(result: Result, display: str) -> str:
+    return f"{_gap(result, display).capitalize()}: outside the limit you entered, {limit_words(result.against, result, display)}."
+
+
+def _leaves_close(result: Result, display: str) -> str:
+    cure = settle_words(result, display)
+    return (f"{_gap(result, display).capitalize()}; the limit {limit_words(result.against, result, display)} lies between them."
+            f" {cure.capitalize()} would settle it.")  # fmt: skip
+
+
+def _floor(result: Result, display: str) -> str:
+    write = shown_in(result, display)
+    passes = "" if result.perfect_passes is None else f", and passes {show_chance(result.perfect_passes)} of the time"
+    return f" With this gauge a perfect part would read {write.doubt(result.floor or 0.0)}{passes}."
+
+
+def _form(words: str) -> Callable[[Result, str], str]:
+    def sentence(result: Result, display: str) -> str:
+        held = limit_words(result.against, result, display)
+        return f"Largest less smallest is {value_words(result, display)}, against {held}: {words}.{_floor(result, display)}"
+
+    return sentence
+
+
+def _no_limit(result: Result, display: str) -> str:
+    return f"{value_words(result, display)}, and no limit has been entered to hold it against."
+
+
+REASONS: Mapping[str, Callable[[Result, str], str]] = {
+    "value within": _value_within,
+    "value out": _value_out,
+    "value close": _value_close,
+    "leaves within": _leaves_within,
+    "leaves out": _leaves_out,
+    "leaves close": _leaves_close,
+    "form within": _form("so little would come of a part at the limit only once in twenty"),
+    "form out": _form("more than the noise of the gauge makes of a part at the limit"),
+    "form close": _form("the noise of the gauge alone could make that of a part at the limit"),
+    "no limit": _no_limit,
+}

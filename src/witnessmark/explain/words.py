@@ -1,0 +1,153 @@
+"""Numbers of a result in words: values with the digits that the gauge resolved, limits as they were entered, verdicts."""
+
+from dataclasses import dataclass
+from fractions import Fraction
+
+from witnessmark.catalogue.entry import Catalogue, Characteristic
+from witnessmark.engine.place import shown, valve_kind
+from witnessmark.judge.result import CLOSE, OUT, Against, Result
+from witnessmark.quantity.show import show, show_against, show_chance, show_doubt
+
+SIDES = {"inl": "Inlet", "exh": "Exhaust"}
+INSIDE = {"length": "mm", "force": "N", "rate": "N/mm"}
+IMPERIAL = {"mm": "in", "N": "lbf", "N/mm": "lbf/in"}
+UNIT_WORDS = {"mm": "millimetre", "in": "inch", "N": "newton", "lbf": "pound-force"}
+
+
+def unit_shown(quantity: str, display: str) -> str:
+    """The unit in which a quantity is shown where lengths are shown in `display` (mm or in)."""
+    own = INSIDE.get(quantity, "mm")
+    return IMPERIAL[own] if display == "in" else own
+
+
+@dataclass(frozen=True, slots=True)
+class Shown:
+    """How one result writes its numbers in the unit on display."""
+
+    result: Result
+    unit: str
+
+    def number(self, value: float) -> str:
+        """A value of this result with the digits that its gauge resolved."""
+        r = self.result
+        return show(value, self.unit, Fraction(r.step), r.step_unit, dimension=r.quantity)
+
+    def doubt(self, u: float) -> str:
+        """A doubt of this result, two digits at most."""
+        return show_doubt(u, self.unit, dimension=self.result.quantity)
+
+
+def shown_in(result: Result, display: str) -> Shown:
+    """The writer for one result."""
+    return Shown(result, unit_shown(result.quantity, display))
+
+
+def value_words(result: Result, display: str = "mm") -> str:
+    """The value as shown: `5.941`, `(0.074)` when worked out from other readings, `0.04–0.05` for leaves."""
+    write = shown_in(result, display)
+    if result.interval is not None:
+        low, high = result.interval
+        return f"{write.number(low)}–{write.number(high)}" if high is not None else f"over {write.number(low)}"
+    if result.value is None:
+        return "–"
+    limit = _near_limit(result)
+    text = write.number(result.value)
+    if limit is not None and result.verdict:
+        r = result
+        text, _ = show_against(result.value, limit, write.unit, Fraction(r.step), r.step_unit, dimension=r.quantity)
+    return f"({text})" if result.derived else text
+
+
+def _near_limit(result: Result) -> float | None:
+    held = result.against
+    ends = [end for end in (held.low, held.high) if end is not None] if held else []
+    return min(ends, key=lambda end: abs(end - (result.value or 0.0)), default=None)
+
+
+def limit_words(against: Against | None, result: Result, display: str = "mm") -> str:
+    """`least 5.940`, `most 0.05`, `37.8 to 38.3`; `no limit yet` where none was entered."""
+    if against is None or (against.low is None and against.high is None):
+        return "no limit yet"
+    return _range_words(_end(against.low, against.low_text, against.unit, result, display),
+                        _end(against.high, against.high_text, against.unit, result, display))  # fmt: skip
+
+
+def end_words(result: Result, display: str, *, low: bool) -> str:
+    """One end of the limit: `least 5.940` or `most 0.05`."""
+    held = result.against
+    assert held is not None
+    if low:
+        return f"least {_end(held.low, held.low_text, held.unit, result, display)}"
+    return f"most {_end(held.high, held.high_text, held.unit, result, display)}"
+
+
+def target_words(against: Against | None, result: Result, display: str = "mm") -> str:
+    """The limit for new or machined work, in the same words; empty where none was entered."""
+    if against is None or (against.new_low is None and against.new_high is None):
+        return ""
+    return _range_words(_end(against.new_low, against.new_low_text, against.unit, result, display),
+                        _end(against.new_high, against.new_high_text, against.unit, result, display))  # fmt: skip
+
+
+def _range_words(low: str, high: str) -> str:
+    if low and high:
+        return f"{low} to {high}"
+    return f"least {low}" if low else f"most {high}"
+
+
+def _end(value: float | None, text: str, unit: str, result: Result, display: str) -> str:
+    """A limit as it was written where it is shown in its own unit, else converted like the values beside it."""
+    if value is None:
+        return ""
+    write = shown_in(result, display)
+    return text if text and unit == write.unit else write.number(value)
+
+
+def verdict_words(result: Result, display: str = "mm") -> tuple[str, str]:
+    """The verdict word and the small line under it: `out`, `by 0.009`; `within`, `so far, 5 of 6`."""
+    if not result.verdict:
+        return ("no limit yet", "" if result.complete else f"{result.read} of {result.needed}")
+    if not result.decided:
+        return result.verdict, f"so far, {result.read} of {result.needed}"
+    write = shown_in(result, display)
+    if result.verdict == OUT and result.beyond:
+        return result.verdict, f"by {write.number(result.beyond)}"
+    if result.verdict == CLOSE:
+        return result.verdict, settle_words(result, display)
+    return result.verdict, ""
+
+
+def settle_words(result: Result, display: str = "mm") -> str:
+    """The cheapest cure in a few words: `2 more readings`, `needs U 0.001`, `leaf 0.25`."""
+    cure = result.settle
+    if cure is None:
+        return ""
+    if cure.kind == "repeats" and cure.repeats is not None:
+        return f"{cure.repeats} readings would settle"
+    if cure.kind == "leaf":
+        return f"leaf {cure.leaf}"
+    if cure.kind == "gauge" and cure.U:
+        return f"needs U {shown_in(result, display).doubt(cure.U)}"
+    return "stands on the limit"
+
+
+def heading(entry: Characteristic, place: str) -> str:
+    """`Inlet stem diameter` for a place at a valve, else the term."""
+    side = SIDES.get(valve_kind(place), "")
+    text = f"{side} {entry.term}" if side else entry.term
+    return text[:1].upper() + text[1:]
+
+
+def accessible(result: Result, catalogue: Catalogue, display: str = "mm") -> str:
+    """The name of a mark for those who hear it: place, value, unit, verdict, limit, chance."""
+    write = shown_in(result, display)
+    parts = [f"{shown(result.location)} {value_words(result, display)} {UNIT_WORDS.get(write.unit, write.unit)}"]
+    word, small = verdict_words(result, display)
+    parts.append(word)
+    if small:
+        parts.append(small)
+    if result.against is not None and result.verdict:
+        parts.append(limit_words(result.against, result, display))
+    if result.p_within is not None and result.verdict == CLOSE:
+        parts.append(f"chance {show_chance(result.p_within)}")
+    return f"{catalogue.characteristics[result.characteristic].term}, {', '.join(parts)}"

@@ -1,0 +1,238 @@
+"""Judged marks as results: values, limits, what each rests on, what would settle it, and the name of the reason."""
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+from fractions import Fraction
+from math import floor, isfinite, log10, nan
+
+from witnessmark.judge.cells import Cell
+from witnessmark.judge.gauges import factor
+from witnessmark.judge.marks import FormMark, Mark, Part
+from witnessmark.judge.result import CLOSE, OUT, WITHIN, Against, Line, Result, Settle, Source
+from witnessmark.judge.rows import Row
+from witnessmark.judge.taken import Group, Taken
+from witnessmark.limits.sheet import Limit
+from witnessmark.metrology import propagate
+from witnessmark.metrology.leaves import leaf_that_settles
+from witnessmark.metrology.propagate import Derived
+from witnessmark.metrology.settle import settle
+from witnessmark.record.job import Job
+from witnessmark.record.meant import exact
+
+DIMENSION_UNIT = {"length": "mm", "force": "N", "rate": "N/mm"}
+FORCES = ("N", "kN", "lbf", "kgf")
+OWN = ("repeatability", "display step")  # kinds of doubt that each reading has for itself
+
+
+@dataclass(frozen=True, slots=True)
+class Scene:
+    """What every result of a round draws on."""
+
+    taken: Taken
+    derived: Derived | None
+    round: str
+    job: Job
+
+
+def value_result(mark: Mark, row: Row, scene: Scene) -> Result:
+    """The result of a row of values or leaves; `row` is the one before a mean was taken."""
+    part = mark.deciding
+    gap = part.interval
+    doubt = scene.derived.doubt if scene.derived is not None and part.row >= 0 else None
+    return Result(
+        characteristic=row.entry.id,
+        location=row.location,
+        round=scene.round,
+        rule=row.rule,
+        value=part.cell.value if part.cell else None,
+        interval=(gap.enters, gap.stops) if gap else None,
+        u=float(doubt.u[part.row]) if doubt else None,
+        dof=_dof(float(doubt.dof[part.row])) if doubt else None,
+        verdict=mark.verdict,
+        p_within=mark.p_within,
+        against=_against(row.limit, row.target),
+        gauges=_gauges(_behind(row, scene.taken), row),
+        complete=row.complete,
+        read=row.read,
+        needed=len(row.planned),
+        sources=tuple(_sources(row, mark.parts, scene)),
+        budget=tuple(_budget(scene, part.row)) if doubt else (),
+        guard_within=mark.guard_within,
+        guard_out=mark.guard_out,
+        beyond=_beyond(row.limit, part) if mark.verdict == OUT else None,
+        settle=_settle(mark, row, scene) if mark.verdict == CLOSE else None,
+        reason=_reason(mark, row, gap is not None),
+        assumed=_assumed(row, scene),
+        questions=_questions(row, scene),
+        derived=row.entry.kind == "derived",
+        quantity=row.entry.quantity,
+        **_step(row, scene, float(doubt.u[part.row]) if doubt else None),
+        extra={"deciding": part.place},
+    )
+
+
+def form_result(mark: FormMark, scene: Scene) -> Result:
+    """The result of a form or a spread: no chance of conformity, but what the noise could have made of it."""
+    row = mark.row
+    limit = row.limit.high if row.limit else None
+    return Result(
+        characteristic=row.entry.id, location=row.location, round=scene.round, rule=row.rule, value=mark.value,
+        interval=None, u=mark.sigma, dof=None, verdict=mark.verdict, p_within=None,
+        against=_against(row.limit, row.target), gauges=_gauges(_behind(row, scene.taken), row),
+        complete=row.complete, read=row.read, needed=len(row.planned), sources=tuple(_plain_sources(row, scene)),
+        guard_within=None if limit is None or mark.most_within is None else limit - mark.most_within,
+        guard_out=None if limit is None or mark.least_out is None else mark.least_out - limit,
+        beyond=mark.value - limit if limit is not None and mark.verdict == OUT else None,
+        floor=mark.floor, p_if_at_limit=mark.p_if_at_limit, perfect_passes=mark.perfect_passes,
+        settle=Settle("gauge", U=None) if mark.verdict == CLOSE else None,
+        reason={WITHIN: "form within", OUT: "form out", CLOSE: "form close"}.get(mark.verdict, "no limit"),
+        assumed=_assumed(row, scene), questions=_questions(row, scene), derived=True,
+        quantity=row.entry.quantity, **_step(row, scene, mark.sigma),
+        extra={"places": mark.places},
+    )  # fmt: skip
+
+
+def _step(row: Row, scene: Scene, u: float | None) -> dict[str, str]:
+    """The step to show a value by: that of the coarsest gauge behind it, or of its doubt where gauges of several kinds mix."""
+    if row.intervals and not row.cells:
+        meaning = row.intervals[0].reading.meaning or {}
+        places = max(len(str(meaning.get(key) or "").partition(".")[2]) for key in ("low", "high"))
+        return {"step": exact(Fraction(1, 10**places)), "step_unit": str(meaning.get("unit") or "mm")}
+    gauges = [scene.taken.gauges[group.gauge] for group in _behind(row, scene.taken)]
+    if not gauges:
+        return {}
+    own = DIMENSION_UNIT.get(row.entry.quantity, "")
+    if any((gauge.unit in FORCES) != (own == "N") for gauge in gauges) or own == "N/mm":
+        size = Fraction(10) ** floor(log10(u)) if u else Fraction(1, 10)
+        return {"step": exact(size), "step_unit": own}
+    coarsest = max(gauges, key=lambda gauge: gauge.resolution)
+    step = Fraction(coarsest.resolution / factor(coarsest.id, coarsest.unit)).limit_denominator(10**6)
+    return {"step": exact(step) if step else "0.001", "step_unit": coarsest.unit}
+
+
+def _against(limit: Limit | None, target: Limit | None) -> Against | None:
+    if limit is None and target is None:
+        return None
+    held = limit or target
+    assert held is not None
+    new = target if limit is not None else None
+    return Against(
+        limit.low if limit else None, limit.high if limit else None, limit.low_text if limit else "",
+        limit.high_text if limit else "", held.unit, limit.kind if limit else "", held.document, held.page, held.bearer,
+        *((new or held).low, (new or held).high, (new or held).low_text, (new or held).high_text)
+        if target is not None else (None, None, "", ""),
+    )  # fmt: skip
+
+
+def _behind(row: Row, taken: Taken) -> list[Group]:
+    """Groups of readings behind a row, each once."""
+    items = dict.fromkeys(item for cell in row.cells for item, _ in cell.terms)
+    return [taken.groups[item] for item in items]
+
+
+def _gauges(groups: Iterable[Group], row: Row) -> tuple[str, ...]:
+    names = [reading.gauge for group in groups for reading in group.readings]
+    names += [gap.reading.gauge for gap in row.intervals]
+    return tuple(dict.fromkeys(name for name in names if name))
+
+
+def _sources(row: Row, parts: Iterable[Part], scene: Scene) -> Iterable[Source]:
+    if row.entry.kind == "derived" or row.rule == "mean":
+        yield from _plain_sources(row, scene)
+        return
+    for part in parts:
+        if part.interval is not None:
+            reading = part.interval.reading
+            ends = (part.interval.enters, part.interval.stops)
+            yield Source(reading.id, part.place, None, ends, reading.raw, reading.gauge, part.p_within)
+        elif part.cell is not None:
+            u = float(scene.derived.doubt.u[part.row]) if scene.derived else None
+            yield from _cell_sources(part.cell, scene.taken, part.p_within if row.limit else None, u)
+
+
+def _plain_sources(row: Row, scene: Scene) -> Iterable[Source]:
+    seen: set[str] = set()
+    for cell in row.cells:
+        for source in _cell_sources(cell, scene.taken, None, None):
+            if source.reading not in seen:
+                seen.add(source.reading)
+                yield source
+    for gap in row.intervals:
+        yield Source(
+            gap.reading.id, gap.reading.place, None, (gap.enters, gap.stops), gap.reading.raw, gap.reading.gauge
+        )
+
+
+def _cell_sources(cell: Cell, taken: Taken, p: float | None, u: float | None) -> Iterable[Source]:
+    for item, _ in cell.terms:
+        group = taken.groups[item]
+        for reading, value in zip(group.readings, group.values, strict=True):
+            yield Source(reading.id, reading.place, value, None, reading.raw, reading.gauge, p, u=u)
+
+
+def _budget(scene: Scene, row: int) -> Iterable[Line]:
+    assert scene.derived is not None
+    for line in propagate.lines(scene.derived, row):
+        name = line.key.split("#")[0].split("@")[0]
+        yield Line(f"{line.kind} of {name}", line.kind, abs(line.contribution), _dof(line.dof), line.kind not in OWN)
+
+
+def _beyond(limit: Limit | None, part: Part) -> float | None:
+    if limit is None:
+        return None
+    if part.interval is not None:
+        low, high = part.interval.enters, part.interval.stops
+    else:
+        low = high = part.cell.value if part.cell else nan
+    over = max(low - limit.high, 0.0) if limit.high is not None else 0.0
+    under = max(limit.low - (low if high is None else high), 0.0) if limit.low is not None else 0.0
+    return max(over, under)
+
+
+def _settle(mark: Mark, row: Row, scene: Scene) -> Settle:
+    limit, part = row.limit, mark.deciding
+    assert limit is not None
+    low, high = _or(limit.low), _or(limit.high)
+    if part.interval is not None:
+        stops = part.interval.stops
+        leaf = float(
+            leaf_that_settles([part.interval.enters], [stops if stops is not None else float("inf")], [low], [high])[0]
+        )
+        return Settle("leaf", leaf=f"{leaf:g}") if isfinite(leaf) else Settle("none")
+    assert scene.derived is not None and part.cell is not None
+    repeats = min((len(scene.taken.groups[item].values) for item, _ in part.cell.terms), default=1)
+    m = len(row.planned) if row.rule == "worst" else 1
+    found = settle(scene.derived.doubt, part.row, low, high, repeats=repeats, stations=max(m, 1))
+    if found.repeats is not None:
+        return Settle("repeats", repeats=found.repeats, U=found.U, chance=found.chance)
+    return Settle("gauge", U=found.U) if found.U > 0 else Settle("none")
+
+
+def _reason(mark: Mark, row: Row, leaves: bool) -> str:
+    if row.limit is None:
+        return "no limit"
+    kind = "leaves" if leaves else "value"
+    return f"{kind} {'close' if mark.verdict == CLOSE else mark.verdict}"
+
+
+def _assumed(row: Row, scene: Scene) -> tuple[str, ...]:
+    groups = _behind(row, scene.taken)
+    readings = [reading for group in groups for reading in group.readings] + [gap.reading for gap in row.intervals]
+    found = ["gauge assumed"] if any(reading.gauge is None for reading in readings) else []
+    found += [text for reading in readings for text in reading.assumed]
+    if row.entry.quantity == "length" and any(not reading.temperature for reading in readings):
+        found.append("temperature not taken")
+    return tuple(dict.fromkeys(found))
+
+
+def _questions(row: Row, scene: Scene) -> tuple[str, ...]:
+    name = row.entry.of if row.entry.kind == "form" else row.entry.id
+    return tuple(reading.id for place in row.planned for reading in scene.taken.asked.get((name, place), ()))
+
+
+def _or(limit: float | None) -> float:
+    return nan if limit is None else limit
+
+
+def _dof(dof: float) -> float | None:
+    return dof if isfinite(dof) else None

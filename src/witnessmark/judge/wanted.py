@@ -1,0 +1,74 @@
+"""Which stations a job asks for: those of characteristics that have a limit or are on the job's list.
+
+A derived characteristic asks for the stations of what it is worked out from, a form for those of what it is the form of.
+"""
+
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
+
+from witnessmark.catalogue.entry import Catalogue, Characteristic
+from witnessmark.engine.place import location
+from witnessmark.engine.shape import Layout
+from witnessmark.engine.walk import stations
+from witnessmark.limits.sheet import Limit, Sheet, limit_for
+from witnessmark.record.job import Job
+
+GIVEN = "given"  # the kind of a sheet's entry that states a value which nobody measures, such as a test height
+
+
+@dataclass(frozen=True, slots=True)
+class Wanted:
+    """`asked`: ids with a limit or on the list, in bench order. `measured`: ids to be read, with their stations."""
+
+    asked: tuple[str, ...]
+    measured: Mapping[str, tuple[str, ...]]
+    waived: Mapping[tuple[str, str, str], str]  # characteristic, place, round -> why
+
+
+def wanted(job: Job, sheet: Sheet | None, layout: Layout, catalogue: Catalogue) -> Wanted:
+    """What this job asks for. Ids that the catalogue does not have are left to the loaders to report."""
+    named = {limit.characteristic for limit in sheet.limits if limit.kind != GIVEN} if sheet else set()
+    named |= set(job.header.get("also_measure") or ())
+    asked = tuple(name for name in catalogue.characteristics if name in named)
+    read = set(bases(asked, catalogue))
+    measured = {
+        name: tuple(place for place in stations(layout, entry) if not given(sheet, name, place))
+        for name, entry in catalogue.characteristics.items()
+        if name in read and entry.kind in ("number", "leaves")
+    }
+    return Wanted(asked, {name: places for name, places in measured.items() if places}, _waived(job, measured))
+
+
+def given(sheet: Sheet | None, characteristic: str, place: str) -> Limit | None:
+    """The entry that states the value at this place, so that it need not be measured."""
+    return limit_for(sheet, characteristic, place, GIVEN) if sheet and characteristic in sheet.index else None
+
+
+def bases(names: Iterable[str], catalogue: Catalogue) -> Iterable[str]:
+    """The characteristics that are read to know these, without end for end: a derived one may rest on a derived one."""
+    for name in names:
+        entry = catalogue.characteristics[name]
+        behind = needs(entry)
+        yield from bases(behind, catalogue) if behind else (name,)
+
+
+def needs(entry: Characteristic) -> tuple[str, ...]:
+    """Ids that a characteristic is worked out from; none for one that is read."""
+    if entry.kind == "form":
+        return (entry.of,)
+    return entry.arguments if entry.kind == "derived" else ()
+
+
+def _waived(job: Job, measured: Mapping[str, tuple[str, ...]]) -> Mapping[tuple[str, str, str], str]:
+    counted = {(r.characteristic, r.place, r.round) for r in job.readings if r.state == "counted"}
+    found: dict[tuple[str, str, str], str] = {}
+    for waived in job.waived:
+        places = [waived.place]
+        if waived.scope == "rest":
+            here = location(waived.place)
+            places = [place for place in measured.get(waived.characteristic, ()) if location(place) == here]
+        for place in places:
+            key = (waived.characteristic, place, waived.round)
+            if key not in counted:
+                found[key] = waived.reason
+    return found
