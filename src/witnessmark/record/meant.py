@@ -114,6 +114,8 @@ def _digits(amount: Amount) -> str:
 
 
 def _leaves(raw: str, name: str, leaves: tuple[Decimal, ...], limit: Decimal | None) -> Meant:
+    if not any(one.dimension == "length" for one in spelled(name)):
+        return Meant(why=f"a set of leaves is marked in a unit of length, not in {name}; correct its unit")
     found = read_leaves(raw, name, leaves, limit)
     if isinstance(found, Leaves):
         stops = None if found.stops is None else str(found.stops)

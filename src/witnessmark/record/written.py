@@ -162,12 +162,12 @@ class Entries:
 
     def _taken_back(self) -> None:
         entries = self._job.taken_back or ()
-        known = self._ids | {entry.id for entry in entries if entry.id}
-        for position, entry in enumerate(entries):
+        ids = [self._id(entry.id, f"taken_back:{entry.event}") for entry in entries]
+        known = self._ids.union(ids)
+        for position, (id, entry) in enumerate(zip(ids, entries, strict=True)):
             path: Path = ("taken_back", position)
             self._known("entry", entry.event, known, path)
-            self._event(self._id(entry.id, f"taken_back:{entry.event}"), "taken_back", {"event": entry.event}, path,
-                        entry.model_dump())
+            self._event(id, "taken_back", {"event": entry.event}, path, entry.model_dump())
 
     # one reading
 
@@ -213,6 +213,8 @@ class Entries:
     def _meant(self, entry: "ReadingEntry", whole: Mapping[str, Any], path: Path) -> Meant:
         if entry.meaning is not None and entry.question is None:
             return Meant(_meaning(entry.meaning.model_dump()))
+        if whole["gauge"] and whole["gauge"] not in self._gauges:
+            return Meant()  # told already, and without its gauge nothing says which unit this is
         read_again = self._read(entry.raw, whole, path)
         if entry.question is not None:
             return Meant(question=_question(entry.question, entry.raw, read_again), assumed=read_again.assumed)
