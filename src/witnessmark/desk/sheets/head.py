@@ -1,4 +1,4 @@
-"""The head sheet: every valve by characteristic, in columns that stand under their cylinders, and what is not a valve's.
+"""The head sheet: every valve by characteristic in columns under their cylinders, and what is not a valve's.
 
 Groups   What does not fit on one sheet is parted by the family of the part, eight rows to a sheet.
 Heads    One sheet shows one head: an engine with two banks has two.
@@ -9,7 +9,7 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 
 from witnessmark.catalogue.entry import Characteristic
-from witnessmark.desk.sheets.judged import Judged, judged, limits_of_row, unread
+from witnessmark.desk.sheets.judged import Judged, by_station, judged, limits_of_row, unread
 from witnessmark.desk.sheets.phrase import location, shown
 from witnessmark.desk.state import State
 from witnessmark.engine import place as places
@@ -25,7 +25,7 @@ GROUPS: tuple[tuple[str, str, tuple[str, ...]], ...] = (
     ("cams", "cams", ("cam",)),
     ("head", "head and bolts", ("head", "fastener")),
 )
-# Height and lash belong to spring and gear, but they are what a seat or a valve moves: they stand with the seats as well.
+# Height and lash belong to spring and gear, but a seat or a valve moves them: they stand with the seats as well.
 WITH_SEATS = ("installed_height", "valve_lash")
 
 
@@ -116,7 +116,7 @@ def head_sheet(state: State, group: str = "", valve: str = "", bank: str = "", u
         columns=columns,
         rows=rows,
         lines=lines,
-        flatness=found.lines(["head_flatness"], bank),
+        flatness=found.stations("head_flatness", bank),
         picked=_picked(found, layout, picked),
     )
 
@@ -209,6 +209,15 @@ class _Found:
             found += [unread(entry.id, gap.place, [gap], self.state.catalogue, self.all(entry.id)) for gap in gaps]
         return found
 
+    def stations(self, characteristic: str, bank: str) -> tuple[Judged, ...]:
+        """Each station of a characteristic on one head by itself, and every gap."""
+        face = f"{bank}/gasket-face" if bank else "gasket-face"
+        peers = self.all(characteristic)
+        results = [one for whole in self.results.get((characteristic, face), []) for one in by_station(whole)]
+        gaps = self.missing.get((characteristic, face), [])
+        read = [judged(one, self.state.catalogue, self.unit, peers) for one in results]
+        return (*read, *(unread(characteristic, gap.place, [gap], self.state.catalogue, peers) for gap in gaps))
+
 
 def _gathered(state: State, unit: str) -> _Found:
     results: dict[tuple[str, str], list[Result]] = {}
@@ -264,8 +273,8 @@ def _row(found: _Found, layout: Layout, entry: Characteristic, columns: Sequence
     judged_cells = [cell for cell in cells if cell is not None and not cell.open]
     return Row(
         characteristic=entry.id,
-        term=entry.term,
-        limit=limits_of_row(found.all(entry.id)),
+        term=entry.term.removeprefix("spring "),  # the springs are beside the word already
+        limit=limits_of_row(found.all(entry.id), found.unit),
         cells=cells,
         out=sum(cell.verdict == OUT for cell in judged_cells),
         close=sum(cell.verdict == CLOSE for cell in judged_cells),

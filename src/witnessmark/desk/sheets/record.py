@@ -1,10 +1,10 @@
-"""The record sheet: every event in its order, as it came and as it was understood; what no longer counts stays readable."""
+"""The record sheet: every event in order, as it came and as it was understood; what no longer counts stays readable."""
 
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any
 
-from witnessmark.catalogue.load import Catalogue
+from witnessmark.catalogue.entry import Catalogue
 from witnessmark.desk.sheets.phrase import plural, shown
 from witnessmark.record.event import Event, digest
 from witnessmark.record.job import SUPERSEDED, TAKEN_BACK, Job, Reading
@@ -48,7 +48,9 @@ class RecordSheet:
     trouble: tuple[str, ...]  # conflicts, events that wait for others, events that this version cannot apply
 
 
-def record_sheet(job: Job, events: Sequence[Event], catalogue: Catalogue, where: str = "", sheet: int = 0) -> RecordSheet:
+def record_sheet(
+    job: Job, events: Sequence[Event], catalogue: Catalogue, where: str = "", sheet: int = 0
+) -> RecordSheet:
     """The record of a job; `where` keeps the events of places that begin so, `sheet` 0 is the last one."""
     where = where.strip()[:LONGEST_FILTER]
     told = entries(job, events, catalogue)
@@ -165,7 +167,11 @@ def _plain_entry(event: Event, term: str) -> tuple[str, str, str]:
     match event.kind:
         case "job_opened":
             job = body.get("job")
-            return "job opened", "", _pairs(job if isinstance(job, Mapping) else {}, ("engine", "customer", "complaint"))
+            return (
+                "job opened",
+                "",
+                _pairs(job if isinstance(job, Mapping) else {}, ("engine", "customer", "complaint")),
+            )
         case "engine_described":
             engine = body.get("engine")
             return "engine described", "", _pairs(engine if isinstance(engine, Mapping) else {})
@@ -174,7 +180,11 @@ def _plain_entry(event: Event, term: str) -> tuple[str, str, str]:
             return f"gauge {_text(body.get('gauge'))}", "", _pairs(fields if isinstance(fields, Mapping) else {})
         case "limits_entered":
             lines = len(_text(body.get("text")).splitlines())
-            return f"limit sheet {_text(body.get('name'))}", "", f"{plural(lines, 'line')}, {_text(body.get('hash'))[:12]}"
+            return (
+                f"limit sheet {_text(body.get('name'))}",
+                "",
+                f"{plural(lines, 'line')}, {_text(body.get('hash'))[:12]}",
+            )
         case "setting_made":
             words = f"{_text(body.get('gauge'))} set to {_text(body.get('set_to'))} {_text(body.get('unit'))}"
             return "setting", "", words + (f" with {_text(body.get('with'))}" if body.get("with") else "")

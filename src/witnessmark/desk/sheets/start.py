@@ -4,10 +4,11 @@ from collections import Counter
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
+from witnessmark.desk.route import Stop
 from witnessmark.desk.sheets.phrase import count_word, listed, plural, shown, together
-from witnessmark.desk.state import State, Stop
+from witnessmark.desk.state import State
 from witnessmark.judge.result import CLOSE, OUT, WITHIN, Result, Settle
-from witnessmark.record.job import ASKED, COUNTED, Reading
+from witnessmark.record.job import ASKED
 
 MOST_BENCHES = 60
 READ, PARTLY, UNREAD, TO_COME = "read", "partly", "unread", "to come"
@@ -91,13 +92,12 @@ def start_sheet(state: State, others: Sequence[OtherBench] = ()) -> StartSheet:
 
 def left_to_read(state: State) -> tuple[Stop, ...]:
     """Stations of the route that have neither a reading that stands nor a reason why they were left out."""
-    settled = {(r.characteristic, r.place) for r in state.job.readings if _stands(r, state.round)}
-    settled |= {(w.characteristic, w.place) for w in state.job.waived if w.round == state.round}
-    return tuple(stop for stop in state.route if (stop.characteristic, stop.place) not in settled)
+    return tuple(stop for stop in state.route if not state.done(stop) and not _asked(state, stop))
 
 
-def _stands(reading: Reading, wanted: str) -> bool:
-    return reading.round == wanted and reading.state in (COUNTED, ASKED)
+def _asked(state: State, stop: Stop) -> bool:
+    """Whether a reading is kept here whose question is open: the hand need not come back before it is answered."""
+    return any(reading.state == ASKED for reading in state.readings_at(stop.characteristic, stop.place))
 
 
 def next_step(state: State) -> NextStep:
@@ -116,12 +116,12 @@ def next_step(state: State) -> NextStep:
 def _after_measuring(state: State) -> NextStep:
     if state.job.questions:
         asked = state.job.questions[0]
-        stop = Stop(asked.characteristic, asked.place, 1, 1, "")
+        stop = Stop(asked.characteristic, asked.place, 1, 1)
         why = "Every place has been read; what was asked back is kept, and not counted until it is answered."
         return NextStep(f"{plural(len(state.job.questions), 'question')} to answer", why, "answer it", "bench", stop)
     if not state.route:
-        why = "No characteristic applies to this engine as it is described: look at its valve gear and its camshafts."
-        return NextStep("Nothing to measure yet", why, "look at the engine", "job")
+        why = "The walk goes round what has a limit, or stands on the job's list. Enter the limit sheet, or one limit."
+        return NextStep("No limit entered yet", why, "enter limits", "job")
     why = "Every place of this round has a reading or a reason. The report can be printed for the customer."
     return NextStep("All read", why, "see the record", "record")
 
@@ -199,7 +199,8 @@ def _tally(results: Sequence[Result], needed: int, unread: int) -> str:
     finished = Counter(result.verdict for result in results if result.complete)
     if not unread and results and finished[WITHIN] == len(results):
         return f"{len(results)} of {len(results)} within"
-    said = [f"{finished[verdict]} {word}" for verdict, word in ((OUT, "out"), (CLOSE, "too close")) if finished[verdict]]
+    counts = ((finished[OUT], "out"), (finished[CLOSE], "too close"))
+    said = [f"{number} {word}" for number, word in counts if number]
     read = f"{needed - unread} of {needed} read"
     return " · ".join([read, ", ".join(said)] if said else [read])
 
