@@ -77,6 +77,8 @@ def test_one_comma_with_three_digits_after_it_has_two_meanings(text, thousands):
         ("1,23.4", "not three digits between them", 1),
         ("+-5", "Two signs", 1),
         ("1.234,567.8", "not three digits", 1),
+        ("0.952,1", "not three digits", 1),
+        ("0,123,456", "Two commas", 5),
         ("5/0", "divided by 0", 2),
         ("1 9/8", "9/8 is a whole or more", 2),
         ("\uff15.9", "plain 0 to 9", 0),
@@ -106,3 +108,9 @@ def test_written_digits_read_back(value, places):
     rounded = round(value / step) * step
     number = scan(written(rounded, step))
     assert (number.value, number.step) == (rounded, step)
+
+
+def test_what_has_no_end_in_digits_is_written_half_up():
+    assert written(Fraction(2, 3), Fraction(1, 100)) == "0.67"
+    assert written(Fraction(-1, 8), Fraction(1, 100)) == "-0.13"
+    assert written(Fraction(5, 8), Fraction(1, 8)) == "0.625"

@@ -1,5 +1,7 @@
 """A gauge's stream: whole lines, wherever it is cut."""
 
+import itertools
+
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
@@ -76,7 +78,7 @@ def test_a_stream_reads_the_same_wherever_it_is_cut(stream, data):
     whole, parts = Lines(), Lines()
     expected = whole.feed(stream)
     edges = [0, *cuts, len(stream)]
-    found = [line for start, end in zip(edges, edges[1:], strict=False) for line in parts.feed(stream[start:end])]
+    found = [line for start, end in itertools.pairwise(edges) for line in parts.feed(stream[start:end])]
     assert tuple(found) == expected
     assert parts.begun == whole.begun
 

@@ -25,7 +25,7 @@ CASES = [
     ("a: `x`", 1, "cannot begin with '`'"),
     ("a: %x", 1, "cannot begin with '%'"),
     ("a: - 1", 1, "dash"),
-    ("a: |x\n  b\n", 1, "opens a block of text"),
+    ("a: |x\n  b\n", 1, "a block of text opens"),
     ("%YAML 9.9\n---\na: 1\n", None, "order to the parser"),
     ("a: &\n", 1, "mark for repeating"),
     ("a: *\n", 1, "mark for repeating"),

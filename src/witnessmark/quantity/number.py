@@ -19,7 +19,7 @@ FRACTION = re.compile(rf"([0-9]+)\s*{STROKE}\s*([0-9]+)")
 VULGAR_FRACTION = re.compile(rf"(?:([0-9]+)(?:\s*-\s*|\s*))?([{VULGAR}])")
 DIGITS = re.compile(r"[0-9.,]*[0-9][0-9.,]*")
 MARKED = re.compile(r"[0-9.,]*")
-GROUPED = re.compile(r"[0-9]{1,3}(?:[.,][0-9]{3})+")
+GROUPED = re.compile(r"[1-9][0-9]{0,2}(?:[.,][0-9]{3})+")
 EITHER = re.compile(r"[1-9][0-9]{0,2},[0-9]{3}")
 
 

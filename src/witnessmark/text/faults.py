@@ -4,9 +4,9 @@ import re
 from collections.abc import Callable, Iterable, Mapping, Sequence
 from typing import Any
 
+from witnessmark.text.document import Document
 from witnessmark.text.fault import Fault, Path
 from witnessmark.text.near import did_you_mean, near
-from witnessmark.text.read import Document
 
 Allowed = Callable[[Path], Iterable[str]]
 

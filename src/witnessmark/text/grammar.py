@@ -31,7 +31,7 @@ WORDS: tuple[tuple[str, str], ...] = (
     ),
     (
         "unknown escape|escape sequence|hexa?decimal|Unicode character code",
-        "a backslash in double quotes begins an escape that does not exist; use single quotes, or write two backslashes",
+        "a backslash in double quotes begins an unknown escape; use single quotes, or write two backslashes",
     ),
     (
         "sequence entries are not allowed",
@@ -50,7 +50,7 @@ WORDS: tuple[tuple[str, str], ...] = (
     ("document start", "the text goes on after its end; one file holds one list or one mapping, or a `---` is missing"),
     (
         "indentation indicator|chomping|comment or line break|comment or a line break",
-        "only `|` or `>` and an indent may stand on the line that opens a block of text; move the rest to the next line",
+        "only `|` or `>` and an indent may stand where a block of text opens; move the rest down",
     ),
 )
 

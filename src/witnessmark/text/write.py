@@ -16,7 +16,7 @@ MOST_DEPTH = 40
 
 # Words, numbers, ids and dates: nothing in them, first or last, that YAML gives a meaning to.
 PLAIN = re.compile(r"(?:[^\W_]|[_./(°½⅛¼⅜⅝¾⅞]|[-+−][\d.])(?:[\w ./()+*%°−½⅛¼⅜⅝¾⅞'@=;-]|:(?=\w))*")
-NOT_PLAIN = re.compile(r"null|--.*|\.\..*|.*\s|.* #.*", re.DOTALL)
+NOT_PLAIN = re.compile(r"null|\.\..*|.*\s", re.DOTALL)
 ESCAPES = {'"': '\\"', "\\": "\\\\", "\n": "\\n", "\t": "\\t", "\r": "\\r", "\0": "\\0"}
 
 
