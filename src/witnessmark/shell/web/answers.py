@@ -1,7 +1,7 @@
 """Every exception that may reach the door, turned into what, where, what to do. One table."""
 
 import logging
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from typing import Any
 
 from fastapi import FastAPI
@@ -10,6 +10,10 @@ from starlette.exceptions import HTTPException
 from starlette.requests import Request
 from starlette.responses import Response
 
+from witnessmark.desk.bench import Refused
+from witnessmark.record.event import EventFault
+from witnessmark.shell.store import fault
+from witnessmark.shell.store.fault import StoreFault
 from witnessmark.shell.web.middleware import Tell
 from witnessmark.shell.web.trouble import Told, Trouble, shortened
 from witnessmark.text.fault import Fault, Faulty
@@ -32,7 +36,16 @@ def add_answers(app: FastAPI, tell: Tell) -> None:
     async def faulty(request: Request, exc: Exception) -> Response:
         assert isinstance(exc, Faulty)
         return tell(request, Trouble(422, _counted(exc.faults), "Mend what is listed and send it again.",
-                                     where=exc.faults[0].name if exc.faults else "", faults=told(exc.faults)))  # fmt: skip
+                                     where=exc.faults[0].name, faults=told(exc.faults)))  # fmt: skip
+
+    async def refusal(request: Request, exc: Exception) -> Response:
+        assert isinstance(exc, Refused)
+        faults = [fault for fault in exc.faults if isinstance(fault, Fault)]
+        return tell(request, Trouble(422, str(exc), "Nothing was kept. Mend it and send it again.", faults=told(faults)))
+
+    async def unkept(request: Request, exc: Exception) -> Response:
+        assert isinstance(exc, StoreFault | EventFault)
+        return tell(request, Trouble(status_of(exc), str(exc)))
 
     async def bug(request: Request, exc: Exception) -> Response:
         LOG.error("the tool itself went wrong at %s %s", request.method, request.url.path, exc_info=exc)
@@ -42,7 +55,21 @@ def add_answers(app: FastAPI, tell: Tell) -> None:
     app.add_exception_handler(HTTPException, http)
     app.add_exception_handler(RequestValidationError, sent)
     app.add_exception_handler(Faulty, faulty)
+    app.add_exception_handler(Refused, refusal)
+    app.add_exception_handler(StoreFault, unkept)
+    app.add_exception_handler(EventFault, unkept)
     app.add_exception_handler(Exception, bug)
+
+
+STATUS: Mapping[type[Exception], int] = {
+    fault.NoSuchJob: 404, fault.JobExists: 409, fault.OtherBytes: 409, fault.JobIdRefused: 422, EventFault: 422,
+    fault.TooMany: 413, fault.StoreFull: 507,
+}  # fmt: skip
+
+
+def status_of(exc: Exception) -> int:
+    """The HTTP status of a fault of the store; whatever else is wrong with it, it cannot serve now."""
+    return STATUS.get(type(exc), 503)
 
 
 def _toolkit(request: Request, exc: HTTPException) -> Trouble:
@@ -111,9 +138,9 @@ def _sentence(one: dict[str, Any]) -> str:
 
 def told(faults: Iterable[Fault]) -> list[Told]:
     """Faults of a text as the pages tell them."""
-    return [Told(":".join(str(n) for n in (fault.name, fault.line, fault.column) if n) or fault.path,
-                 f"{fault.path}: {fault.message}" if fault.path else fault.message, fault.line, fault.column)
-            for fault in faults]  # fmt: skip
+    return [Told(":".join(str(n) for n in (one.name, one.line, one.column) if n) or one.path,
+                 f"{one.path}: {one.message}" if one.path else one.message, one.line, one.column)
+            for one in faults]  # fmt: skip
 
 
 def _counted(faults: tuple[Fault, ...]) -> str:

@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING, Any
 from fastapi import FastAPI
 from starlette.routing import Route
 
+from witnessmark.shell.web import api, bench
 from witnessmark.shell.web.answers import add_answers
 from witnessmark.shell.web.assets import Assets
 from witnessmark.shell.web.middleware import HOSTS, Door
@@ -40,7 +41,7 @@ def create_app(store: Any, catalogue: "Catalogue", clock: Callable[[], str], fre
 
 def _routers() -> tuple[Callable[[Services], Any], ...]:
     """Every room of the shell that answers, in one visible table."""
-    return ()
+    return (api.router, bench.router)
 
 
 def serve(app: FastAPI, port: int) -> None:

@@ -74,7 +74,7 @@ def page(request: Request, template: str, status: int = 200, **filled: Any) -> H
 
 def wants_data(request: Request) -> bool:
     """True where a machine asked: everything under /api/, and scripts that say so."""
-    return request.url.path.startswith("/api/") or "text/html" not in request.headers.get("accept", "text/html")
+    return request.url.path.startswith("/api/") or "application/json" in request.headers.get("accept", "")
 
 
 def teller(pages: Pages) -> Any:

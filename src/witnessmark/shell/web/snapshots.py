@@ -14,7 +14,9 @@ class Snapshots:
     """A small cache: (job, round) -> (seq, state). A state is a value, so pages may share it."""
 
     def __init__(self, store: Any, catalogue: Any) -> None:
-        self._store, self._catalogue = store, catalogue
+        from witnessmark.desk.state import Memory
+
+        self._store, self._catalogue, self._memory = store, catalogue, Memory()
         self._kept: OrderedDict[tuple[str, str], State] = OrderedDict()
         self._lock = Lock()
 
@@ -28,7 +30,7 @@ class Snapshots:
             if kept is not None and kept.job.seq == snapshot.seq:
                 self._kept.move_to_end((job, round_))
                 return kept
-        fresh = state(snapshot, self._catalogue, round_)
+        fresh = state(snapshot, self._catalogue, round_, self._memory)
         with self._lock:
             self._kept[(job, round_)] = fresh
             while len(self._kept) > MOST:

@@ -1,0 +1,215 @@
+"""The bench page as plain data: where the gauge goes now, how the series stands, what the hand holds."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from urllib.parse import quote, urlencode
+
+from witnessmark.catalogue.entry import Characteristic
+from witnessmark.desk.route import Stop, position
+from witnessmark.desk.sheets.bench_rows import Question, Row, Series, question, series_of
+from witnessmark.desk.sheets.budget import Budget, budget_of
+from witnessmark.desk.sheets.chrome import Cell, Chrome, job_line, light, shown_in, stage_href
+from witnessmark.desk.sheets.hand import Choice, Gauge, choices, gauge_in_hand
+from witnessmark.desk.sheets.phrase import count_word, location, shown
+from witnessmark.desk.sheets.where import where
+from witnessmark.desk.state import State
+from witnessmark.draw.shape import Drawing
+from witnessmark.engine import place as places
+from witnessmark.explain.words import heading, unit_shown
+from witnessmark.record.job import Job, Reading
+
+
+@dataclass(frozen=True, slots=True)
+class Asked:
+    """What a page asks for. Empty: what comes next on the route."""
+
+    characteristic: str = ""
+    place: str = ""
+    gauge: str = ""
+    part_at: str = ""
+    open: str = ""
+    unit: str = "mm"
+    by: str = ""
+    device: str = ""
+    stray: str = "on"
+
+
+@dataclass(frozen=True, slots=True)
+class Bench:
+    """Everything that the page shows at one station. Texts are ready to be read; nothing is worked out after this."""
+
+    job: str
+    seq: int
+    characteristic: str
+    place: str
+    round: str
+    title: str
+    sub: str
+    drawing: Drawing | None
+    strip: Drawing | None
+    budget: Budget | None
+    series: str
+    head: Drawing | None
+    wall: Drawing | None
+    rows: tuple[Row, ...]
+    elsewhere: Question | None
+    limitless: str
+    limit_unit: str
+    name: str
+    detail: str
+    n: int
+    of: int
+    unit: str
+    gauge: str
+    leaves: bool
+    reading: str
+    was: str
+    ways: tuple[tuple[str, Stop], ...]
+    back: str
+    echo: str
+    choices: tuple[Choice, ...]
+    chrome: Chrome
+
+
+class Nowhere(ValueError):
+    """A station that this job does not have; the message says what is near, or what must be entered first."""
+
+
+def bench_sheet(state: State, asked: Asked) -> Bench:
+    """The bench page at the station that is asked for. Raises Nowhere."""
+    stop = station_of(state, asked)
+    entry = state.catalogue.characteristics[stop.characteristic]
+    hand = gauge_in_hand(state, entry, asked.gauge, asked.device)
+    series = series_of(state, entry, stop, asked.unit)
+    last = _last_here(state, stop)
+    oldest = next((r for r in state.job.questions if r.round == state.round), None)
+    on_sheet = {row.question.reading for row in series.rows if row.question}
+    title = heading(entry, stop.place)
+    return Bench(
+        job=state.job.id, seq=state.job.seq, characteristic=stop.characteristic, place=stop.place, round=state.round,
+        title=title, sub=_sub(entry, stop), budget=_budget(state, series, asked), series=series.words,
+        **where(state, entry, stop, asked.unit), head=series.head, wall=series.wall, rows=series.rows,
+        elsewhere=question(state, oldest) if oldest and oldest.id not in on_sheet else None,
+        limitless="" if series.limited else _limitless(entry, stop), limit_unit=_limit_unit(entry, hand, asked),
+        **_named(stop.place), n=stop.n, of=stop.of, unit=hand.unit, gauge=hand.id, leaves=hand.leaves,
+        reading=last.id if last else "", was=last.raw if last else "", ways=_ways(state, stop, series.rows),
+        back=_back(state, asked.device), echo="",
+        choices=choices(state, entry, hand, asked.by, asked.part_at, asked.stray),
+        chrome=_chrome(state, title, hand, asked),
+    )  # fmt: skip
+
+
+def station_of(state: State, asked: Asked) -> Stop:
+    """The station that is asked for, or the next one that has not been read. Raises Nowhere."""
+    if not state.route:
+        raise Nowhere(_nothing_to_read(state))
+    if not asked.characteristic and not asked.place:
+        return next((stop for stop in state.route if not state.done(stop)), state.route[-1])
+    stops = [stop for stop in state.route if stop.characteristic == (asked.characteristic or stop.characteristic)]
+    if not stops:
+        raise Nowhere(f"No station of {asked.characteristic!r} is on this job's route.")
+    if not asked.place:
+        return next((stop for stop in stops if not state.done(stop)), stops[-1])
+    exact = [stop for stop in stops if stop.place == asked.place]
+    there = exact or [stop for stop in stops if stop.location == asked.place]
+    if not there:
+        raise Nowhere(f"{asked.place!r} is no place of {asked.characteristic or 'this job'} on this engine.")
+    return next((stop for stop in there if not state.done(stop)), there[0])
+
+
+def _nothing_to_read(state: State) -> str:
+    if state.layout is None:
+        return "The engine is not described yet; its layout tells which places there are."
+    return "Nothing is asked for yet: enter a limit sheet, or name what is to be measured, on the job sheet."
+
+
+_RULES = {"least": "smallest", "most": "largest", "": "worst"}
+
+
+def _sub(entry: Characteristic, stop: Stop) -> str:
+    state = entry.state.split(".")[0]
+    tail = f" · {state[:1].lower()}{state[1:]}" if state else ""
+    if stop.of < 2:
+        return f"one reading{tail}"
+    rule = {"worst": f"{_RULES[entry.extreme]} of", "mean": "mean of", "spread": "spread of"}.get(entry.rule, "each of")
+    return f"{rule} {count_word(stop.of)} readings{tail}"
+
+
+def _named(place: str) -> dict[str, str]:
+    """The place as the head of the entry shows it: "Inl 3F" and "middle, across"."""
+    there = location(place)
+    name = shown(there)
+    return {"name": name, "detail": shown(place).removeprefix(name).strip()}
+
+
+def stop_words(stop: Stop) -> dict[str, object]:
+    """A station for a page that moves there before its fields are read anew."""
+    return {"characteristic": stop.characteristic, "place": stop.place, "n": stop.n, "of": stop.of,
+            **_named(stop.place)}  # fmt: skip
+
+
+def _last_here(state: State, stop: Stop) -> Reading | None:
+    here = state.readings_at(stop.characteristic, stop.place)
+    return next((reading for reading in reversed(here) if reading.state in ("counted", "asked")), None)
+
+
+def _back(state: State, device: str) -> str:
+    """What `take back` would take: the last reading of this device that still stands."""
+    mine = (r for r in reversed(state.job.readings) if r.device == device and device)
+    last = next((r for r in mine if r.state not in ("taken back", "superseded")), None)
+    return last.raw.strip()[:12] if last else ""
+
+
+def _limitless(entry: Characteristic, stop: Stop) -> str:
+    side = {"inl": ", Inl", "exh": ", Exh"}.get(places.valve_kind(stop.place), "")
+    return f"{entry.term}{side}"
+
+
+def _limit_unit(entry: Characteristic, hand: Gauge, asked: Asked) -> str:
+    return hand.unit if entry.quantity == "length" else unit_shown(entry.quantity, asked.unit)
+
+
+def _budget(state: State, series: Series, asked: Asked) -> Budget | None:
+    if asked.open != "budget" or series.present is None:
+        return None
+    return budget_of(state, series.present, asked.unit)
+
+
+def _ways(state: State, stop: Stop, rows: Sequence[Row]) -> tuple[tuple[str, Stop], ...]:
+    """Where the arrows lead: along the route, and up and down the rows."""
+    at = position(state.route, stop.characteristic, stop.place) or 0
+    found = [(way, state.route[n]) for way, n in (("previous", at - 1), ("next", at + 1)) if 0 <= n < len(state.route)]
+    now = next((n for n, row in enumerate(rows) if row.now), None)
+    if now is not None:
+        beside = [(way, n) for way, n in (("up", now - 1), ("down", now + 1)) if 0 <= n < len(rows)]
+        found += [(way, Stop(stop.characteristic, rows[n].place, 1, 1)) for way, n in beside]
+    return tuple(found)
+
+
+def bench_href(job: str, characteristic: str, place: str, round_: str = "as found") -> str:
+    """The address of a station."""
+    asked = {"characteristic": characteristic, "place": place, **({} if round_ == "as found" else {"round": round_})}
+    return f"/jobs/{quote(job)}/bench?{urlencode(asked)}"
+
+
+def _engine(job: Job) -> str:
+    return f"{job.header.get('engine') or 'engine'} · head"
+
+
+def _chrome(state: State, title: str, hand: Gauge, asked: Asked) -> Chrome:
+    job = state.job
+    read = sum(state.done(stop) for stop in state.route)
+    done = [stage for stage, holds in (("complaint", job.header.get("complaint")), ("strip-down", job.readings)) if holds]
+    kept = job.readings[-1].received_at[11:19] if job.readings else ""
+    cells = (
+        Cell(f"job {job.id}", _engine(job), href=stage_href(job.id, "decide"), grow=True),
+        Cell("round", state.round, control="round", opens=True),
+        Cell("gauge", hand.words, control="gauge", opens=True),
+        Cell("part at", f"{asked.part_at} °C" if asked.part_at else "not taken", control="part_at", opens=True),
+        Cell("by", asked.by or "name?", control="by", opens=True),
+        Cell("all kept", kept or "–", name="kept"),
+        Cell("keys", "line" if asked.stray == "off" else "all", control="stray", opens=True),
+        shown_in(asked.unit),
+        light(),
+    )
+    return Chrome(title, job_line(job.id, "measure", done, read, len(state.route)), cells)

@@ -1,0 +1,150 @@
+"""What the hand holds at a station: the gauge with its unit and doubt, and what may be chosen instead of it."""
+
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
+from typing import Any
+
+from witnessmark.catalogue.entry import Characteristic
+from witnessmark.desk.commands import ROUNDS, gauges_for
+from witnessmark.desk.state import State
+from witnessmark.quantity.show import show_doubt
+from witnessmark.record.job import GaugeRevision, gauge_now
+
+ASSUMED = "assumed"  # chosen in place of a gauge of the register
+
+
+@dataclass(frozen=True, slots=True)
+class Option:
+    """One key of a list of choices."""
+
+    value: str
+    text: str
+    chosen: bool
+    small: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Choice:
+    """What stands in the act field while a cell of the title block is being changed: keys, or one line to write in."""
+
+    name: str
+    label: str
+    options: tuple[Option, ...] = ()
+    write: str = ""
+    written: str = ""
+    number: bool = False
+    link: str = ""
+    link_words: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Gauge:
+    """The gauge in hand. `id` is "" for the usual gauge of its kind, which is then assumed."""
+
+    id: str
+    kind: str
+    unit: str
+    step: str
+    U: str
+    leaves: bool
+    term: str
+
+    @property
+    def words(self) -> str:
+        """`M-07 · 0.001 mm · U 0.003`; an assumed one by its kind."""
+        parts = [self.id or f"{self.term}, assumed"]
+        parts += [f"{self.step} {self.unit}"] if self.step else []
+        parts += [f"U {self.U}"] if self.U else []
+        return " · ".join(parts)
+
+
+def gauge_in_hand(state: State, entry: Characteristic, chosen: str = "", device: str = "") -> Gauge:
+    """The gauge that a reading of this characteristic takes now.
+
+    What was chosen; else what this device read it with last, else what anybody did; else the first of the register of
+    the usual kind; else the usual gauge with its usual doubt, marked as assumed.
+    """
+    fitting = fitting_gauges(state, entry)
+    if chosen == ASSUMED:
+        return _usual(state, entry)
+    last = [r.gauge for r in state.job.readings if r.characteristic == entry.id and r.gauge in fitting]
+    mine = [r.gauge for r in state.job.readings
+            if r.characteristic == entry.id and r.gauge in fitting and r.device == device]  # fmt: skip
+    usual = [name for name, revision in fitting.items() if revision.fields.get("kind") == entry.usual_gauge]
+    for name in (chosen, *reversed(mine[-1:]), *last[-1:], *usual):
+        if name in fitting:
+            return _named(state, name or "", fitting[name or ""])
+    return _usual(state, entry)
+
+
+def fitting_gauges(state: State, entry: Characteristic) -> Mapping[str, GaugeRevision]:
+    """Gauges of the register that can read this characteristic, by their names."""
+    found = {name: gauge_now(state.job, name) for name in gauges_for(state, entry.id)}
+    return {name: revision for name, revision in found.items() if revision is not None}
+
+
+def _named(state: State, name: str, revision: GaugeRevision) -> Gauge:
+    fields = revision.fields
+    unit = str(fields.get("unit") or "mm")
+    kind = state.catalogue.gauge_kinds.get(str(fields.get("kind")))
+    leaves = str(fields.get("kind")) == "leaves" or bool(kind and kind.reads == "leaves")
+    return Gauge(name, str(fields.get("kind", "")), unit, str(fields.get("resolution") or ""),
+                 _spread(state, name, unit) or _stated(fields), leaves, kind.term if kind else "")  # fmt: skip
+
+
+def _usual(state: State, entry: Characteristic) -> Gauge:
+    kind = state.catalogue.gauge_kinds.get(entry.usual_gauge)
+    if kind is None:
+        return Gauge("", "", entry.unit, "", "", entry.kind == "leaves", "gauge")
+    step = f"{kind.resolution:g}" if kind.resolution and kind.unit == entry.unit else ""
+    return Gauge("", kind.kind, kind.unit, step, "", kind.reads == "leaves", kind.term)
+
+
+def _spread(state: State, name: str, unit: str) -> str:
+    """Expanded doubt (k = 2) of a single reading with this gauge, where one has been worked out."""
+    for result in reversed(state.judgement.results):
+        for source in result.sources:
+            if source.gauge == name and source.u:
+                return show_doubt(2 * source.u, unit)
+    return ""
+
+
+def _stated(fields: Mapping[str, Any]) -> str:
+    calibration = fields.get("calibration")
+    return str(calibration.get("U") or "") if isinstance(calibration, Mapping) else ""
+
+
+def choices(state: State, entry: Characteristic | None, hand: Gauge | None, by: str, part_at: str, stray: str,
+            ) -> tuple[Choice, ...]:  # fmt: skip
+    """Everything that the cells of the title block can change."""
+    people = dict.fromkeys([r.by for r in reversed(state.job.readings) if r.by][:200])
+    return (
+        Choice("round", "round", tuple(Option(r, r, r == state.round) for r in _rounds(state))),
+        Choice("gauge", "gauge in hand", _gauges(state, entry, hand), link=f"/jobs/{state.job.id}/job#gauges",
+               link_words="the gauge register"),
+        Choice("part_at", "part temperature", _temperatures(part_at), "degree Celsius", part_at, True),
+        Choice("by", "who reads", tuple(Option(p, p, p == by) for p in list(people)[:4]), "name or initials", by),
+        Choice("stray", "keys", (
+            Option("on", "every key goes to the line", stray != "off"),
+            Option("off", "only when the line has focus", stray == "off"),
+        )),
+    )  # fmt: skip
+
+
+def _rounds(state: State) -> Iterable[str]:
+    return dict.fromkeys([*ROUNDS, *(r.round for r in state.job.readings)])
+
+
+def _gauges(state: State, entry: Characteristic | None, hand: Gauge | None) -> tuple[Option, ...]:
+    if entry is None or hand is None:
+        return ()
+    named = [_named(state, name, revision) for name, revision in list(fitting_gauges(state, entry).items())[:7]]
+    usual = _usual(state, entry)
+    return (
+        *(Option(g.id, g.id, g.id == hand.id, f"{g.term} · {g.step} {g.unit}".strip(" ·")) for g in named),
+        Option(ASSUMED, "none of these", not hand.id, f"{usual.term}, assumed"),
+    )
+
+
+def _temperatures(part_at: str) -> tuple[Option, ...]:
+    return (Option("", "not taken", not part_at, "20 within 2 is assumed"),)

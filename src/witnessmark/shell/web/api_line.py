@@ -1,0 +1,79 @@
+"""The way of one reading: a line comes, the desk says what it is, the store keeps it, then it is answered.
+
+Nothing is drawn here: the page reads its fields anew once its queue is empty.
+"""
+
+from typing import Any
+
+from fastapi import APIRouter, Request
+from fastapi.responses import JSONResponse
+from starlette.concurrency import run_in_threadpool
+
+from witnessmark.desk.bench import Bench, Outcome
+from witnessmark.desk.enter import enter
+from witnessmark.desk.sheets.bench import stop_words
+from witnessmark.desk.sheets.hand import ASSUMED, gauge_in_hand
+from witnessmark.desk.state import State
+from witnessmark.shell.web.services import Services
+from witnessmark.shell.web.shapes import LineIn, LineOut
+from witnessmark.shell.web.trouble import Trouble
+
+
+def router(services: Services, responses: dict[int | str, dict[str, Any]]) -> APIRouter:
+    """POST /api/jobs/{job}/line."""
+    routes = APIRouter(tags=["measuring"], responses=responses)
+
+    @routes.post("/api/jobs/{job}/line", response_model=LineOut, summary="One line of the entry line")
+    async def line(request: Request, job: str, sent: LineIn) -> JSONResponse:
+        came = received(await request.body())
+        return JSONResponse(await run_in_threadpool(keep, services, job, sent, came))
+
+    return routes
+
+
+def received(body: bytes) -> str:
+    """The bytes as they came, as text."""
+    try:
+        return body.decode("utf-8")
+    except UnicodeDecodeError as bad:
+        raise Trouble(422, f"Byte {bad.start + 1} of what came is not UTF-8; nothing was kept.",
+                      "Send it as UTF-8.", where="body") from bad  # fmt: skip
+
+
+def keep(services: Services, job: str, sent: LineIn, came: str) -> dict[str, Any]:
+    """Ask the desk, store what it gives, and say what came of it."""
+    state = services.snapshots.state(job, sent.round)
+    bench = _bench(services, state, sent)
+    outcome = enter(state, bench, sent.line, came)
+    seq, again = state.job.seq, False
+    if outcome.events:
+        appended = services.store.append(job, outcome.events, services.clock())
+        seq, again = max(event.seq for event in appended.events), appended.again
+    return _told(outcome, seq, again)
+
+
+def _bench(services: Services, state: State, sent: LineIn) -> Bench:
+    return Bench(
+        sent.id or services.fresh(), sent.characteristic, sent.place, sent.round, _gauge(state, sent), sent.by, sent.device,
+        sent.device_seq, sent.at or services.clock(), sent.part,
+        sent.temperature.model_dump() if sent.temperature else None, sent.supersedes, sent.reason, sent.question, sent.note,
+    )  # fmt: skip
+
+
+def _gauge(state: State, sent: LineIn) -> str | None:
+    """The gauge named, else the one in hand; None where the usual one of its kind is assumed."""
+    if sent.gauge == ASSUMED:
+        return None
+    if sent.gauge:
+        return sent.gauge
+    entry = state.catalogue.characteristics.get(sent.characteristic)
+    return (gauge_in_hand(state, entry, "", sent.device).id or None) if entry and entry.measured else None
+
+
+def _told(outcome: Outcome, seq: int, again: bool) -> dict[str, Any]:
+    return {
+        "status": outcome.status, "echo": outcome.echo, "detail": outcome.detail, "seq": seq,
+        "next": stop_words(outcome.next) if outcome.next else None, "span": outcome.span,
+        "question": dict(outcome.question) if outcome.question else None, "reading": outcome.reading,
+        "correction": bool(outcome.extra.get("correction")), "again": again,
+    }  # fmt: skip

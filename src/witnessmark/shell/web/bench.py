@@ -1,0 +1,54 @@
+"""The bench page and the parts of it that are read anew after each line."""
+
+from typing import Annotated
+
+from fastapi import APIRouter, Query, Request
+from fastapi.responses import HTMLResponse
+from pydantic import BaseModel, Field
+
+from witnessmark.desk.sheets.bench import Asked, Bench, Nowhere, bench_sheet
+from witnessmark.shell.web.pages import page, remembered
+from witnessmark.shell.web.services import Services
+from witnessmark.shell.web.trouble import Trouble, shortened
+
+Short = Annotated[str, Field(max_length=120)]
+
+
+class Place(BaseModel):
+    """The part of an address that names a station and what the hand holds there."""
+
+    characteristic: Short = ""
+    place: Short = ""
+    round: Short = "as found"
+    gauge: Short = ""
+    part_at: Short = ""
+    open: Short = ""
+
+
+def router(services: Services) -> APIRouter:
+    """GET /jobs/{job}/bench and GET /jobs/{job}/bench/fields."""
+    routes = APIRouter(include_in_schema=False)
+
+    @routes.get("/jobs/{job}/bench", response_class=HTMLResponse)
+    def bench(request: Request, job: str, place: Annotated[Place, Query()]) -> HTMLResponse:
+        return _page(request, job, place, "bench.html")
+
+    @routes.get("/jobs/{job}/bench/fields", response_class=HTMLResponse)
+    def fields(request: Request, job: str, place: Annotated[Place, Query()]) -> HTMLResponse:
+        return _page(request, job, place, "bench_swap.html")
+
+    def _page(request: Request, job: str, place: Place, template: str) -> HTMLResponse:
+        sheet = _sheet(request, job, place)
+        return page(request, template, sheet=sheet, chrome=sheet.chrome, stray=request.cookies.get("stray", "on"))
+
+    def _sheet(request: Request, job: str, place: Place) -> Bench:
+        hand = remembered(request)
+        asked = Asked(place.characteristic, place.place, place.gauge, place.part_at, place.open, hand.unit, hand.by,
+                      hand.device, request.cookies.get("stray", "on"))  # fmt: skip
+        try:
+            return bench_sheet(services.snapshots.state(job, place.round or "as found"), asked)
+        except Nowhere as nowhere:
+            raise Trouble(404, str(nowhere), "Take a station of the head sheet, or go on from the start sheet.",
+                          where=shortened(f"/jobs/{job}/bench")) from nowhere  # fmt: skip
+
+    return routes

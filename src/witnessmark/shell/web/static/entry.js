@@ -1,0 +1,281 @@
+// The entry line: it takes every key that nothing else has focus for, from hand, pad or gauge. A gauge's data key alone
+// is enough: digits, then Enter. What becomes of a line is said when the store has answered, never before.
+
+import { at, go, keepInView, refresh, remark, station, stop } from "./sheet.js";
+import { pump, put, waiting } from "./queue.js";
+import { ask, calm, show, tell } from "./line.js";
+import { close } from "./choose.js";
+import { otherUnit } from "./unit.js";
+import { pad } from "./pad.js";
+
+const line = document.getElementById("line");
+const REASONS = ["misread", "wrong place", "dirt", "unit", "other"];
+const MOST = 120; // characters in one line
+
+let text = "";
+let stale = false; // what stands in the line was answered; the next first character empties it
+let span = null; // the part of the line that could not be read
+let moved = false; // the hand chose this station
+let asked = null; // the question that stands under the line
+let corrected = null; // the correction that waits for one digit
+let noting = null; // the next line is a note about this
+let back = null; // where the hand was before it jumped to a question
+
+const here = () => ({ characteristic: at.characteristic, place: at.place });
+const draw = () => show(text, span);
+
+// ---- typing ----
+
+function type(characters) {
+  if (stale) clear();
+  if (text.length + characters.length > MOST) return;
+  span = null;
+  text += characters;
+  stop();
+  draw();
+}
+
+function rub() {
+  stale = false;
+  span = null;
+  text = text.slice(0, -1);
+  if (!text) clear();
+  draw();
+}
+
+function clear() {
+  text = "";
+  stale = false;
+  span = null;
+  if (!corrected) calm();
+  draw();
+}
+
+function sign() {
+  if (stale) clear();
+  text = text.startsWith("-") ? text.slice(1) : `-${text.replace(/^\+/, "")}`;
+  draw();
+}
+
+// ---- sending ----
+
+function keepLine() {
+  const typed = stale ? "" : text;
+  const bare = typed.trim();
+  if (!bare) return; // a bounced data key must not skip a place
+  if (corrected && /^[1-5]$/.test(bare)) giveReason(bare);
+  else if (noting) note(bare);
+  else if (bare === "/") {
+    clear();
+    otherUnit();
+  } else send(typed);
+}
+
+const isReading = (typed) => /\d/.test(typed) && !/^\s*\*/.test(typed);
+
+function send(typed, more = {}) {
+  const sent = { ...more };
+  if (moved) Object.assign(sent, here());
+  // A number typed on a row that the hand went to, and that has a reading, corrects that reading.
+  if (moved && station().reading && isReading(typed)) sent.supersedes = station().reading;
+  if (asked && /^\s*\*\d\s*$/.test(typed)) sent.question = asked;
+  if (typed.trim() === "*0") back = back || here();
+  moved = false;
+  asked = null;
+  corrected = null;
+  clear();
+  put(typed, sent);
+}
+
+async function giveReason(digit) {
+  const reading = corrected;
+  corrected = null;
+  clear();
+  const told = await remark("reason", { reading, digit });
+  tell(told ? "" : REASONS[digit - 1], told || "kept as the reason", told ? "" : "kept");
+}
+
+async function note(words) {
+  const about = noting;
+  const told = await remark("note", { about, text: words });
+  noting = told ? about : null;
+  if (told) ask("!", told);
+  else {
+    clear();
+    tell("", "note kept", "kept");
+  }
+}
+
+// ---- what the store said ----
+
+const SAID = {
+  kept: (told) => tell("", told.echo, "kept"),
+  done: (told) => tell("", told.echo, "kept"),
+  nothing: () => undefined,
+  unit: () => otherUnit(),
+  repeat: (told) => tell("", told.echo, "kept"),
+  note: (told) => {
+    noting = at.place;
+    tell("", told.echo, "kept");
+    ask("…", "Type the note, then Enter. Esc leaves it.");
+  },
+  asked: (told) => tell("", told.echo, "kept"),
+  which: (told) => stays(told, "?", told.question.text, answersOf(told.question)),
+  unread: (told) => stays(told, "!", told.detail, []),
+  refused: (told) => stays(told, "!", told.detail, []),
+};
+
+const answersOf = (question) => question.answers.map((one, n) => [`*${n + 1}`, `*${n + 1}`, one.label]);
+
+// The text stays in the line, unless the next one is being typed or on its way.
+function stays(told, sign, sentence, answers) {
+  tell("", told.echo || told.detail, "");
+  if ((text && !stale) || waiting()) return;
+  text = told.line;
+  stale = true;
+  span = told.span;
+  asked = answers.length ? told.reading : null;
+  ask(sign, sentence, answers);
+  draw();
+}
+
+function answered(event) {
+  const told = event.detail;
+  const jumped = told.line.trim() === "*0";
+  if (jumped && told.status === "refused" && back) {
+    go(back);
+    back = null;
+    moved = true;
+    tell("", "back where you were", "kept");
+    return;
+  }
+  (SAID[told.status] || SAID.refused)(told);
+  if (told.next) go(told.next);
+  if (jumped) moved = false;
+  if (told.correction && told.status === "kept" && !waiting()) askReason(told);
+}
+
+function askReason(told) {
+  corrected = told.reading;
+  ask("?", `${told.line.trim()} stands instead. Why? One digit, then Enter; a number goes on measuring.`,
+    REASONS.map((word, n) => [`!${n + 1}`, `${n + 1}`, word]));
+}
+
+document.addEventListener("line:waiting", (event) => tell(event.detail.line, "not yet kept", "wait"));
+document.addEventListener("line:away", (event) => {
+  const { line: first, count, what } = event.detail;
+  const why = what || "the store does not answer";
+  tell(first, count > 1 ? `and ${count - 1} more wait: ${why}` : `waits: ${why}`, "wait");
+});
+document.addEventListener("line:refused", (event) => {
+  const { what, do: cure, line: sent } = event.detail;
+  stays({ line: sent, echo: "", detail: `${what} ${cure || ""}`, span: null }, "!", `${what} ${cure || ""}`, []);
+});
+document.addEventListener("line:answered", answered);
+document.addEventListener("lines:empty", () => refresh());
+document.addEventListener("sheet:away", () => tell("", "The store does not answer; what you type waits here.", "wait"));
+document.addEventListener("sheet:told", (event) => tell("", event.detail));
+document.addEventListener("sheet:unit", (event) => {
+  event.preventDefault();
+  refresh();
+});
+
+// ---- moving ----
+
+function jump(place, characteristic) {
+  moved = true;
+  back = null;
+  corrected = null;
+  clear();
+  go({ characteristic, place });
+  refresh();
+}
+
+function move(way) {
+  const links = station();
+  if (links[way]) jump(links[way], links[`${way}Characteristic`]);
+}
+
+document.addEventListener("click", (event) => {
+  const row = event.target.closest("a[data-place]");
+  if (!row || event.ctrlKey || event.metaKey || event.shiftKey) return;
+  event.preventDefault();
+  if (row.matches(".row.now")) {
+    at.open = at.open ? "" : "budget";
+    refresh();
+  } else jump(row.dataset.place, row.dataset.characteristic || at.characteristic);
+});
+
+const ARROWS = { ArrowUp: "up", ArrowDown: "down", ArrowLeft: "previous", ArrowRight: "next" };
+const writes = (element) => element.matches?.("input,textarea,select") && element !== line;
+
+document.addEventListener("keydown", (event) => {
+  if (event.ctrlKey || event.metaKey || event.altKey || event.isComposing || writes(event.target)) return;
+  if (event.target !== line && document.body.dataset.stray === "off") return;
+  const pressed = event.target.closest?.("button,a");
+  if (event.key.length === 1 && !(event.key === " " && pressed)) {
+    event.preventDefault();
+    // A gauge's burst must not end by pressing whatever key had focus.
+    line.focus({ preventScroll: true });
+    close();
+    type(event.key);
+  } else if (event.key === "Enter" && !pressed) {
+    event.preventDefault();
+    keepLine();
+  } else if (event.key === "Backspace") {
+    event.preventDefault();
+    rub();
+  } else if (event.key === "Escape") {
+    corrected = null;
+    noting = null;
+    clear();
+    if (at.open) {
+      at.open = "";
+      refresh();
+    }
+  } else if (ARROWS[event.key]) {
+    event.preventDefault();
+    move(ARROWS[event.key]);
+  }
+});
+
+// Whatever reaches the line another way: pasted, dictated, sent by a keyboard that names no keys.
+line.addEventListener("input", () => {
+  const whole = stale && line.value.startsWith(text) ? line.value.slice(text.length) : line.value;
+  clear();
+  lines(whole);
+});
+document.addEventListener("paste", (event) => {
+  if (writes(event.target)) return;
+  event.preventDefault();
+  if (stale) clear();
+  lines(text + event.clipboardData.getData("text"));
+});
+
+// Text with line ends in it: each ended line is sent, the rest stays in the line.
+function lines(whole) {
+  const parts = whole.split(/\r\n|\r|\n/);
+  const rest = parts.pop().slice(0, MOST);
+  for (const part of parts) {
+    text = part.slice(0, MOST);
+    keepLine();
+  }
+  text = rest;
+  draw();
+}
+
+// ---- the pad ----
+
+const KEYS = { keep: keepLine, rub, sign };
+
+pad((name) => {
+  if (KEYS[name]) KEYS[name]();
+  else if (name.startsWith("!")) giveReason(name.slice(1));
+  else if (/^\*\d?$|^-$|^=/.test(name)) send(name.replace(/^=/, ""));
+  else type(name);
+});
+
+document.addEventListener("sheet:swapped", () => line.setAttribute("aria-label", `entry line, ${station().unit}`));
+keepInView();
+draw();
+if (waiting()) pump();
