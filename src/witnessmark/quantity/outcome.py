@@ -35,6 +35,7 @@ class Unread:
 
 
 def too_long(text: str) -> Unread:
+    """The refusal of an entry that is longer than any reading; what is beyond the limit is marked."""
     return Unread(
         text, f"{len(text)} characters. One reading has at most {LONGEST}: send one at a time.", LONGEST, len(text)
     )
