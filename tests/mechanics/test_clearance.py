@@ -7,7 +7,9 @@ import pytest
 from witnessmark.mechanics.clearance import stem_guide_clearance
 
 
-@pytest.mark.truth("US Army TM 9-4310-397-14, p. 6-28: guide 0.374-0.375 in, clearance 0.002-0.004 in, so stem 0.371-0.372 in")
+@pytest.mark.truth(
+    "US Army TM 9-4310-397-14, p. 6-28: guide 0.374-0.375 in, clearance 0.002-0.004 in, so stem 0.371-0.372 in"
+)
 def test_printed_guide_and_clearance_leave_the_printed_stem():
     """Least clearance: least guide less greatest stem; greatest clearance: the other way round."""
     guide, stem = (Fraction("0.374"), Fraction("0.375")), (Fraction("0.371"), Fraction("0.372"))

@@ -31,7 +31,9 @@ def test_sink_and_shim(sink, shim, seat, full, clearance):
     assert spring.coil_bind_clearance(height, 10.0, 27.0) == clearance
 
 
-@pytest.mark.truth("derived: work done on a spring is force over way, so the mean of two loads times the way between them")
+@pytest.mark.truth(
+    "derived: work done on a spring is force over way, so the mean of two loads times the way between them"
+)
 def test_the_work_of_pressing_a_spring_is_what_it_stores():
     """k/2 (x2^2 - x1^2) from energy, against the mean load over the travel from the two laws."""
     rate, free, height, lift = 31.7, 48.3, 37.9, 9.6
@@ -41,7 +43,9 @@ def test_the_work_of_pressing_a_spring_is_what_it_stores():
     assert (seat + full) / 2 * lift == pytest.approx(stored, rel=1e-12)
 
 
-@pytest.mark.truth("US Army TM 10-4320-344-24, table 4-1: free length 1.702-1.722 in, 45-51 lb at 1.4920, 130-144 lb at 1.0820 in")
+@pytest.mark.truth(
+    "US Army TM 10-4320-344-24, table 4-1: 1.702-1.722 in free, 45-51 lb at 1.4920, 130-144 at 1.0820 in"
+)
 def test_the_load_line_of_a_printed_valve_spring_meets_its_free_length():
     """Middle loads 48 and 137 lb give a rate; carried from the middle free length it meets the first load again."""
     tall, short = Fraction("1.4920") * INCH, Fraction("1.0820") * INCH
@@ -51,7 +55,9 @@ def test_the_load_line_of_a_printed_valve_spring_meets_its_free_length():
     assert float(at_tall / POUND) == pytest.approx(48, abs=0.5)
 
 
-@pytest.mark.truth("verification sheet after DIN EN 13906-1 (A. Dewispelaere): rate 16.181 N/mm, free 105.8, 280 N at 88.5, 620 N at 67.5")
+@pytest.mark.truth(
+    "verification sheet after DIN EN 13906-1, A. Dewispelaere: 16.181 N/mm, free 105.8, 280 N at 88.5, 620 N at 67.5"
+)
 def test_a_verified_spring_has_its_printed_loads_at_its_printed_lengths():
     """Lengths are printed to 0.1 mm, which is worth half of it times the rate in load."""
     allowed = 0.05 * 16.181

@@ -29,7 +29,7 @@ def faults_of(
     """Every fault between entries, each at its place in its file."""
     for document, file in files:
         for path, message in _of_file(catalogue, laws, file):
-            yield document.fault("value", message, path)
+            yield document.fault("value", message, path, at_key=len(path) == 2)  # of an entry as a whole
 
 
 def _of_file(catalogue: Catalogue, laws: Mapping[str, Law], file: "model.File") -> Iterator[Found]:
@@ -55,9 +55,6 @@ def _known(way: Path, name: str, choices: Iterable[str], what: str) -> Iterator[
 
 
 def _names(entry: Characteristic, catalogue: Catalogue) -> Iterator[Found]:
-    if entry.quantity not in UNIT_INSIDE:
-        known = ", ".join(UNIT_INSIDE)
-        yield ("quantity",), f"'{entry.quantity}' is no quantity that can be judged here; write one of {known}"
     for number, remedy in enumerate(entry.remedies):
         yield from _known(("remedies", number), remedy, catalogue.operations, "operation")
     for number, other in enumerate(entry.after):

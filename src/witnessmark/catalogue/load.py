@@ -6,7 +6,7 @@ from fractions import Fraction
 from typing import TYPE_CHECKING, Any, TypeVar
 
 from witnessmark.catalogue.check import faults_of
-from witnessmark.catalogue.entry import Catalogue, Characteristic, GaugeKind, Hazard, Operation, Source
+from witnessmark.catalogue.entry import UNIT_INSIDE, Catalogue, Characteristic, GaugeKind, Hazard, Operation, Source
 from witnessmark.mechanics.laws import Law, laws
 from witnessmark.quantity.unit import UnknownUnit, unit
 from witnessmark.text.fault import Fault, Faulty, Path
@@ -98,8 +98,13 @@ def _ids(file: "model.File") -> Iterator[Path]:
 
 
 def _figures(part: Part) -> Iterator[Fault]:
-    """Units that are none, or of another dimension than the quantity beside them."""
+    """Quantities that cannot be judged; units that are none, or of another dimension than the quantity beside them."""
     for key, entry in part.file.characteristics.items():
+        if entry.quantity not in UNIT_INSIDE:
+            known = ", ".join(UNIT_INSIDE)
+            message = f"'{entry.quantity}' is no quantity that can be judged here; write one of {known}"
+            yield part.document.fault("value", message, ("characteristics", key, "quantity"))
+            continue
         ranges: dict[Path, model.Range | None] = {("usual",): entry.usual}
         ranges |= {("usual_by", side): each for side, each in entry.usual_by.items()}
         for way, each in ranges.items():
