@@ -32,12 +32,12 @@ def budget(shares: Sequence[Share], total: str, name: str, width: float = 520) -
     order = sorted(shares, key=lambda share: (-share.part, share.name))
     names = max([text_width(share.name, 16) for share in order] + [80.0]) + 12
     values = max([text_width(text, 16, True) for text in (total, *(share.u for share in order))]) + 12
-    room = width - names - values - 52
+    room = width - names - values - 62
     shapes: list[Shape] = []
     for i, share in enumerate(order):
         shapes += _bar(share, 12 + 30 * i, names, values, max(room, 60.0))
     low = 12 + 30 * len(order)
-    right = names + values + max(room, 60.0) + 52
+    right = names + values + max(room, 60.0) + 62
     shapes += [Line(0, low, right, low, "thin"), Text(0, low + 22, "together", "ink", 16, bold=True),
                Text(names + values - 12, low + 22, total, "ink", 16, "end", True)]  # fmt: skip
     return Drawing(right, low + 34, name, tuple(shapes))

@@ -34,13 +34,17 @@ class FaceLook:
     """How the face is shown.
 
     `now` is the valve (`exh-3f`) or line that is painted, `picked` are valves ringed because something about them is
-    out; `words` adds the sides, the front and the cylinder numbers; `leader` is where a line from the painted valve
-    leads, in pixels from the casting's top left corner.
+    out; `words` adds the sides, the front and the cylinder numbers, `letters` those of the
+    valves; `leader` is where a line from the painted valve
+    leads, in pixels from the casting's top left corner. `read` are stations whose line is drawn firm though its reading
+    stands elsewhere.
     """
 
     now: str = ""
     picked: tuple[str, ...] = ()
     words: bool = True
+    letters: bool = True
+    read: tuple[str, ...] = ()
     leader: Point | None = None
 
 
@@ -52,11 +56,11 @@ def gasket_face(plan: FacePlan, lines: Sequence[FaceLine], name: str, look: Face
     look = look or FaceLook()
     face = lay_out(plan)
     spans = {line.station: span(face, line.station) for line in lines}
-    letters = _letters(face)
+    letters = _letters(face) if look.letters else ()
     words = _words(face) if look.words else ()
     boxes = _boxes(face, lines, spans, letters)
     drawn = (
-        *casting(face), *_painted(face, look), *_strokes(lines, spans, look.now), *letters, *_leader(face, look),
+        *casting(face), *_painted(face, look), *_strokes(lines, spans, look), *letters, *_leader(face, look),
         *words, *(shape for group in boxes for shape in (group.tail, group.group) if shape is not None),
     )  # fmt: skip
     return fitted(drawn, name)
@@ -92,7 +96,7 @@ def span(face: Face, station: str) -> tuple[Point, Point]:
 
 
 def _letters(face: Face) -> tuple[Text, ...]:
-    size = max(11.0, 18 * face.scale)
+    size = max(14.0, 18 * face.scale)
     return tuple(
         Text(spot.x, spot.y + size / 3, spot.letter, "ink", size, "middle", True, halo=True) for spot in face.valves
     )
@@ -136,20 +140,20 @@ def _leader(face: Face, look: FaceLook) -> tuple[Shape, ...]:
     return (path("thin", "M", spot.x, spot.y + spot.r + 1, "L", spot.x, bend, "L", x, bend + 6, "L", x, y),)
 
 
-def _strokes(lines: Sequence[FaceLine], spans: Mapping[str, tuple[Point, Point]], now: str) -> tuple[Shape, ...]:
+def _strokes(lines: Sequence[FaceLine], spans: Mapping[str, tuple[Point, Point]], look: FaceLook) -> tuple[Shape, ...]:
     """Lines, those that are out last so that nothing crosses over them."""
-    order = sorted(lines, key=lambda line: (line.verdict == OUT, line.station == now))
-    return tuple(shape for line in order for shape in _stroke(line, *spans[line.station], line.station == now))
+    order = sorted(lines, key=lambda line: (line.verdict == OUT, line.station == look.now))
+    return tuple(shape for line in order for shape in _stroke(line, *spans[line.station], look))
 
 
-def _stroke(line: FaceLine, start: Point, stop: Point, now: bool) -> Iterator[Shape]:
-    ends = (*start, *stop)
+def _stroke(line: FaceLine, start: Point, stop: Point, look: FaceLook) -> Iterator[Shape]:
+    ends, now = (*start, *stop), line.station == look.now
     if now:
         yield Line(*ends, "now_line", 10)
     else:
         yield Line(*ends, "halo", 8 if line.verdict == OUT else 6)
     if not line.reading:
-        yield Line(*ends, "outline" if now else "hidden", 2 if now else 1.25, "" if now else "6 4")
+        yield Line(*ends, "outline" if now or line.station in look.read else "hidden", 2 if now else 1.25)
         return
     width = {OUT: 4.0, WITHIN: 2.0}.get(line.verdict, 2.0)
     dash = "6 4" if line.so_far else ""
@@ -216,20 +220,25 @@ def _boxed(line: FaceLine, middle: Point, width: float) -> Group:
     return Group((frame, rim, *mark, text), *middle)
 
 
-def manifold_face(ports: int, lines: Sequence[FaceLine], name: str, now: str = "", room: float = 960) -> Drawing:
+def manifold_face(
+    ports: int, lines: Sequence[FaceLine], name: str, look: FaceLook | None = None, room: float = 960
+) -> Drawing:
     """An inlet, exhaust or upper face with its lengthwise lines (`line-1` at the top to `line-3`).
 
     Raises ValueError for a station that such a face does not have.
     """
     pitch = min(PORT_PITCH, room / max(ports, 1))
-    width, depth = ports * pitch + 40, 150.0
+    width = ports * pitch + 40
+    depth = min(150.0, max(104.0, 0.42 * width))  # three boxes stand beside it
+    high = depth * 0.23
     shapes: list[Shape] = [Rect(0, 0, width, depth, "part", 2.5)]
     for i in range(ports):
         x = 20 + (i + 0.5) * pitch
-        shapes += [Circle(x, depth / 2, pitch * 0.32, "part", ry=34), Circle(x, depth / 2, pitch * 0.28, "thin", ry=30)]
+        shapes.append(Circle(x, depth / 2, pitch * 0.32, "part", ry=high))
+        shapes.append(Circle(x, depth / 2, pitch * 0.28, "thin", ry=high - 4))
     for i in range(ports + 1):
         x = 20 + i * pitch
-        shapes += [Circle(min(max(x, 16), width - 16), y, 6, "outline") for y in (40, depth - 40)]
+        shapes += [Circle(min(max(x, 16), width - 16), y, 6, "outline") for y in (depth * 0.27, depth * 0.73)]
     rows = {"line-1": 18.0, "line-2": depth / 2, "line-3": depth - 18}
     spans: dict[str, tuple[Point, Point]] = {}
     for line in lines:
@@ -237,7 +246,7 @@ def manifold_face(ports: int, lines: Sequence[FaceLine], name: str, now: str = "
             raise ValueError(f"a manifold face has no line {line.station!r}: it has {', '.join(rows)}")
         spans[line.station] = ((14, rows[line.station]), (width - 14, rows[line.station]))
     boxes = _face_boxes(lines, spans, width)
-    return fitted((*shapes, *_strokes(lines, spans, now), *boxes), name)
+    return fitted((*shapes, *_strokes(lines, spans, look or FaceLook()), *boxes), name)
 
 
 PORT_PITCH = 150.0

@@ -31,7 +31,7 @@ def guide(ask: Ask) -> Scene:
             labels.append(Line(104, level, _AXIS + 30, level, "thin" if values else "hidden"))
         labels += beside(12, level - 8, station, values, now)
     shapes = (
-        *_casting(), *labels, *_gauge(y), *section(66, 508, 34, ask.direction or "across", bore=True),
+        *_casting(), *labels, *_gauge(y), *section(66, 500, 34, ask.direction or "across", bore=True),
         *caption(150, 486, words[0], *words[1:]),
     )  # fmt: skip
     where = ask.place if ask.place in _STATIONS else "middle"

@@ -18,15 +18,9 @@ def _under_cam(ask: Ask) -> Scene:
     x, base_y, base = 168.0, 160.0, 64.0
     heel = base_y + base
     gap = heel + 10
-    wall: list[Point] = [
-        (x - 74, gap),
-        (x, gap),
-        (x, gap + 16),
-        (x - 58, gap + 16),
-        (x - 58, gap + 100),
-        (x - 74, gap + 100),
-    ]
-    bucket = (*cut("section", wall), *cut("section", mirrored(wall, x)))
+    # From inside the left skirt outward, over the crown, and down the right skirt.
+    left: list[Point] = [(x - 58, gap + 16), (x - 58, gap + 100), (x - 74, gap + 100), (x - 74, gap)]
+    bucket = cut("section", [*left, *mirrored(left, x)])
     shapes = (
         outline(x, base_y, base, 74, 24), Circle(x, base_y, 20, "thin"), Line(x, 30, x, 420, "centre"), *bucket,
         Rect(x - 16, gap + 18, 32, 150, "part"), *_leaf(x - 40, heel, 10),

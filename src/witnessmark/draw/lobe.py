@@ -86,7 +86,7 @@ def _edge_view(ask: Ask) -> tuple[Shape, ...]:
 
 def journal(ask: Ask) -> Scene:
     """Journal diameter: near its front and its rear edge, in two directions."""
-    axis, half, top, low = 168.0, 34.0, 130.0, 290.0
+    axis, half, top, low = 190.0, 34.0, 130.0, 290.0
     places = {"front": 160.0, "rear": 260.0}
     y = places.get(ask.place, (top + low) / 2)
     shaft: list[Shape] = [Rect(axis - 18, 50, 36, 80, "part"), Rect(axis - 18, low, 36, 110, "part")]
@@ -101,6 +101,6 @@ def journal(ask: Ask) -> Scene:
     bold, *rest = direction_words(ask.direction)
     words = ("in the direction of the", "valve's push on the cam") if ask.direction == "along" else rest
     shapes = (*shaft, *labels, *micrometer(axis - half, axis + half, y),
-              *section(66, 508, 34, ask.direction or "across"), *caption(150, 486, bold, *words))  # fmt: skip
+              *section(66, 500, 34, ask.direction or "across"), *caption(150, 486, bold, *words))  # fmt: skip
     where = f"{ask.place} of the journal" if ask.place in places else "middle of the journal"
     return Scene(shapes, (axis + 17, y + 9), f"where the micrometer goes now: {where}, {bold}")

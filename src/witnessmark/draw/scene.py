@@ -120,7 +120,7 @@ def section(x: float, y: float, r: float, direction: str, bore: bool = False) ->
     faces: list[Shape] = []
     for sign in (-1, 1):
         face = _face(x, y, sign * (reach - 5 if bore else reach), upright, sign)
-        start, stop = (sign * 4, sign * (reach - 6)) if bore else (sign * (r + 32), sign * (r + 7))
+        start, stop = (sign * 4, sign * (reach - 6)) if bore else (sign * (r + (20 if upright else 32)), sign * (r + 7))
         ends = (x, y + start, x, y + stop) if upright else (x + start, y, x + stop, y)
         faces += [face, Line(*ends, "thin", end="arrow")]
     return (*ring, axis, *faces)

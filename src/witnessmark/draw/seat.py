@@ -64,8 +64,8 @@ def _runout(ask: Ask) -> Scene:
 
 
 def _recession(ask: Ask) -> Scene:
-    low = 262.0
-    valve = polygon("phantom", [(_STEM - 14, 60), (_STEM - 14, 150), (212, 200), (156, 250), (156, low), (340, low)],
+    low = 268.0
+    valve = polygon("phantom", [(_STEM - 14, 60), (_STEM - 14, 150), (220, 200), (160, 260), (160, low), (340, low)],
                     closed=False)  # fmt: skip
     gauge = (
         Rect(46, 296, 296, 22, "phantom"),
@@ -74,7 +74,7 @@ def _recession(ask: Ask) -> Scene:
     )
     shapes = (
         *_section(), valve, *gauge, *painted(56, 296, 40, 8, "top"), *painted(236, low, 30, 8, "top"),
-        *height_dimension(128, low, 296, 150),
+        *height_dimension(128, low, 296, 160),
         *caption(12, 440, "deck to valve face", "sunk is plus, standing proud", "is minus; valve on its seat"),
         *taken(ask, 12, 520),
     )  # fmt: skip

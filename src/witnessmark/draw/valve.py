@@ -28,7 +28,7 @@ def stem(ask: Ask) -> Scene:
     words = direction_words(ask.direction)
     shapes = (
         *_valve(), *_guide_runs(132 if ask.place != "top" else 228), *_heights(ask),
-        *micrometer(AXIS - _HALF, AXIS + _HALF, y), *section(66, 508, 34, ask.direction or "across"),
+        *micrometer(AXIS - _HALF, AXIS + _HALF, y), *section(66, 500, 34, ask.direction or "across"),
         *caption(150, 486, words[0], *words[1:]),
     )  # fmt: skip
     where = ask.place if ask.place in _STATIONS else "middle"
