@@ -1,0 +1,19 @@
+"""Witnessmark: from the gauge in the hand to a judged record of the engine on the bench."""
+
+from typing import TYPE_CHECKING, Any
+
+if TYPE_CHECKING:
+    from witnessmark.api import Judged as Judged
+    from witnessmark.api import judge as judge
+    from witnessmark.api import load_job as load_job
+
+__all__ = ["Judged", "judge", "load_job"]
+
+
+def __getattr__(name: str) -> Any:
+    """The public names wake numpy and the catalogue only when they are asked for, so that --help stays quick."""
+    if name in __all__:
+        from witnessmark import api
+
+        return getattr(api, name)
+    raise AttributeError(f"witnessmark has no {name!r}; it has {', '.join(__all__)}")

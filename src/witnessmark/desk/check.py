@@ -1,0 +1,110 @@
+"""A job file held against the catalogue: names, places, layout and limit sheet, every fault with its place in the file."""
+
+from collections.abc import Iterable, Sequence
+from typing import Any
+
+from witnessmark.catalogue.entry import Catalogue
+from witnessmark.engine.layout import Layout, LayoutError, layout
+from witnessmark.engine.walk import misplaced
+from witnessmark.judge.gauges import GaugeFault, model
+from witnessmark.limits.read import read_sheet
+from witnessmark.metrology.gauge import defects
+from witnessmark.record.event import Event
+from witnessmark.record.job import GaugeRevision
+from witnessmark.text.fault import Fault, Faulty, Path
+from witnessmark.text.near import did_you_mean
+from witnessmark.text.read import Document, read
+
+
+def job_faults(text: str | bytes, name: str, events: Sequence[Event], catalogue: Catalogue) -> list[Fault]:
+    """What a job file says that this catalogue and this engine do not have."""
+    document = read(text, name)
+    by_hand = isinstance(document.data, dict) and document.data.get("log") is None
+    checker = _Checker(document, by_hand, catalogue)
+    for event in events:
+        checker.take(event)
+    return checker.faults
+
+
+class _Checker:
+    """Walks the events once and collects faults with their places."""
+
+    def __init__(self, document: Document, by_hand: bool, catalogue: Catalogue) -> None:
+        self.document, self.by_hand, self.catalogue = document, by_hand, catalogue
+        self.faults: list[Fault] = []
+        self.layout: Layout | None = None
+        self.readings = 0
+
+    def take(self, event: Event) -> None:
+        if event.kind in ("job_opened", "engine_described"):
+            self._engine(event.body.get("engine"))
+        elif event.kind == "gauge_entered":
+            self._gauge(event)
+        elif event.kind == "limits_entered":
+            self._limits(event)
+        elif event.kind == "reading_taken":
+            self._reading(event)
+
+    def _fault(self, kind: str, message: str, path: Path) -> None:
+        where = path if self.by_hand else ()
+        self.faults.append(self.document.fault(kind, message, where))
+
+    def _engine(self, engine: Any) -> None:
+        if not engine:
+            return
+        try:
+            self.layout = layout(engine)
+        except LayoutError as error:
+            for path, message in error.faults:
+                self._fault("engine", message, ("engine", *path))
+
+    def _gauge(self, event: Event) -> None:
+        gauge = str(event.body["gauge"])
+        fields = event.body["fields"]
+        kind = fields.get("kind")
+        path: Path = ("gauges", gauge)
+        if kind not in self.catalogue.gauge_kinds:
+            hint = did_you_mean(str(kind), self.catalogue.gauge_kinds)
+            self._fault("gauge", f"no kind of gauge is called '{kind}'{hint}", (*path, "kind"))
+        try:
+            found: Iterable[str] = defects(model(GaugeRevision(gauge, 1, fields, event.id)))
+        except GaugeFault as fault:
+            found = [str(fault)]
+        for message in found:
+            if not (kind == "leaves" and "resolution" in message):
+                self._fault("gauge", message, path)
+
+    def _limits(self, event: Event) -> None:
+        try:
+            read_sheet(str(event.body["text"]), str(event.body["name"]), self.catalogue)
+        except Faulty as faulty:
+            self.faults += faulty.faults
+
+    def _reading(self, event: Event) -> None:
+        path: Path = ("readings", self.readings)
+        self.readings += 1
+        name = str(event.body["characteristic"])
+        entry = self.catalogue.characteristics.get(name)
+        if entry is None:
+            hint = did_you_mean(name, self.catalogue.characteristics)
+            self._fault("reading", f"no characteristic is called '{name}'{hint}", (*path, "characteristic"))
+            return
+        if not entry.measured:
+            self._fault(
+                "reading", f"{entry.term} is worked out from other readings; enter those", (*path, "characteristic")
+            )
+            return
+        if self.layout is not None:
+            why = misplaced(self.layout, entry, str(event.body["place"]))
+            if why:
+                self._fault("reading", why, (*path, "place"))
+        self._kind(event, entry.kind, path)
+
+    def _kind(self, event: Event, kind: str, path: Path) -> None:
+        meaning = event.body.get("meaning")
+        if not isinstance(meaning, dict):
+            return
+        if meaning["kind"] == "interval" and kind != "leaves":
+            self._fault(
+                "reading", "leaves do not read this; give a number and the gauge that showed it", (*path, "gauge")
+            )

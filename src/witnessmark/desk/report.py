@@ -1,0 +1,94 @@
+"""A judgement as plain data, for machines: values in the unit of the limit, each row with its reason.
+
+The keys are contract: scripts rely on them.
+"""
+
+from collections.abc import Mapping
+from typing import Any
+
+from witnessmark.desk.state import State
+from witnessmark.explain.why import why
+from witnessmark.explain.words import INSIDE
+from witnessmark.judge.result import Missing, Result, Settle
+from witnessmark.quantity.unit import unit
+
+
+def judgement(state: State) -> dict[str, Any]:
+    """`results`, `missing`, `summary`, and the open `questions` of a job."""
+    judged, problem = state.judged
+    return {
+        "job": state.job.id,
+        "results": [row(result) for result in judged.results],
+        "missing": [_missing(missing) for missing in judged.missing],
+        "summary": judged.summary,
+        "questions": [
+            {"reading": one.id, "characteristic": one.characteristic, "place": one.place, "raw": one.raw,
+             "text": one.question["text"] if one.question else "two corrections contend"}
+            for one in state.job.questions
+        ],
+        "problems": [*state.problems, *([problem] if problem else [])],
+    }  # fmt: skip
+
+
+def row(result: Result) -> dict[str, Any]:
+    """One result; lengths in the unit of its limit, or in the inside unit where there is none."""
+    held = result.against
+    name = held.unit if held else INSIDE.get(result.quantity, "mm")
+    scale = float(unit(name, result.quantity).factor)
+    return {
+        "characteristic": result.characteristic,
+        "location": result.location,
+        "round": result.round,
+        "rule": result.rule,
+        "value": _scaled(result.value, scale),
+        "interval": [_scaled(end, scale) for end in result.interval] if result.interval else None,
+        "unit": name,
+        "u": _scaled(result.u, scale),
+        "dof": result.dof,
+        "verdict": result.verdict or None,
+        "p_within": result.p_within,
+        "limit": _limit(result, scale),
+        "gauge": list(result.gauges),
+        "settle_with": _settle(result.settle, scale),
+        "why": why(result, "in" if name in ("in", "thou") else "mm"),
+        "stations": list(result.stations),
+        "complete": result.complete,
+        "read": result.read,
+        "needed": result.needed,
+        "floor": _scaled(result.floor, scale),
+        "p_if_at_limit": list(result.p_if_at_limit) if result.p_if_at_limit else None,
+        "assumed": list(result.assumed),
+        "questions": list(result.questions),
+        "budget": [{"source": line.source, "u": _scaled(line.u, scale), "dof": line.dof, "shared": line.shared}
+                   for line in result.budget],
+    }  # fmt: skip
+
+
+def _limit(result: Result, scale: float) -> Mapping[str, Any] | None:
+    held = result.against
+    if held is None or not result.verdict:
+        return None
+    return {
+        "low": _scaled(held.low, scale), "high": _scaled(held.high, scale), "kind": held.kind,
+        "source": {"document": held.document, "page": held.page}, "doubt": held.bearer,
+    }  # fmt: skip
+
+
+def _settle(cure: Settle | None, scale: float) -> list[dict[str, Any]]:
+    if cure is None or cure.kind == "none":
+        return []
+    if cure.kind == "repeats":
+        return [{"repeats": cure.repeats, "chance": cure.chance}]
+    if cure.kind == "leaf":
+        return [{"leaf": cure.leaf, "chance": 1.0}]
+    return [{"gauge": cure.gauge, "U": _scaled(cure.U, scale), "chance": None}]
+
+
+def _missing(missing: Missing) -> dict[str, Any]:
+    return {"characteristic": missing.characteristic, "place": missing.place, "round": missing.round,
+            "waived": missing.waived or None}  # fmt: skip
+
+
+def _scaled(value: float | None, scale: float) -> float | None:
+    """To 12 digits, so that 0.2345 in, once 5.9563 mm, is 0.2345 again."""
+    return None if value is None else float(f"{value / scale:.12g}")

@@ -1,0 +1,156 @@
+"""The commands. Each imports what it needs when it runs, so that --help answers at once."""
+
+import sys
+from collections.abc import Callable
+from functools import wraps
+from pathlib import Path
+from typing import Any
+
+import click
+
+JOB = click.argument("job", metavar="JOB")
+DATA = click.option("--data", type=click.Path(path_type=Path), default=Path("data"), envvar="WITNESSMARK_DATA",
+                    show_default=True, help="Folder of the store.")  # fmt: skip
+JSON = click.option("--json", "as_json", is_flag=True, help="Plain data for machines.")
+STRICT = click.option("--strict", is_flag=True, help="Exit with 1 when anything is not within, or not finished.")
+
+
+@click.group(context_settings={"help_option_names": ["-h", "--help"]})
+@click.version_option(package_name="witnessmark")
+def main() -> None:
+    """From the gauge in the hand to a judged record of the engine on the bench.
+
+    JOB is a job file or the id of a job in the store.
+    """
+
+
+def plainly(command: Callable[..., Any]) -> Callable[..., Any]:
+    """Faults of the input become sentences and exit status 2; a traceback is left to faults of ours."""
+
+    @wraps(command)
+    def run(*args: Any, **named: Any) -> None:
+        from witnessmark.desk.bench import Refused
+        from witnessmark.text.fault import Faulty
+
+        try:
+            command(*args, **named)
+        except Faulty as faulty:
+            leave([str(fault) for fault in faulty.faults])
+        except Refused as refused:
+            leave([str(refused), *(str(fault) for fault in refused.faults)])
+
+    return run
+
+
+def leave(lines: list[str]) -> None:
+    """Say what is wrong on the error stream and end with status 2."""
+    for line in lines:
+        click.echo(line, err=True)
+    sys.exit(2)
+
+
+@main.command()
+@JOB
+@DATA
+@JSON
+@STRICT
+@click.option("--unit", type=click.Choice(["mm", "in"]), default="mm", show_default=True, help="Unit of the table.")
+@plainly
+def judge(job: str, data: Path, as_json: bool, strict: bool, unit: str) -> None:
+    """Hold every reading of JOB against the limits that were entered."""
+    from witnessmark.shell.cli import judging
+
+    sys.exit(judging.judge(job, data, as_json=as_json, strict=strict, unit=unit))
+
+
+@main.command()
+@click.argument("file", type=click.Path(path_type=Path))
+@JSON
+@STRICT
+@plainly
+def check(file: Path, as_json: bool, strict: bool) -> None:
+    """Tell every fault of a job file or limit sheet: file, line, column, what to do."""
+    from witnessmark.shell.cli import checking
+
+    sys.exit(checking.check(file, as_json=as_json, strict=strict))
+
+
+@main.command()
+@click.argument("name", type=click.Choice(["job", "limits"]))
+def schema(name: str) -> None:
+    """Print the JSON Schema of a job file or a limit sheet."""
+    from witnessmark.shell.cli import checking
+
+    click.echo(checking.schema(name))
+
+
+@main.command()
+@click.argument("id", required=False)
+@JSON
+@plainly
+def catalogue(id: str | None, as_json: bool) -> None:
+    """Show what can be measured: all of it, or one characteristic."""
+    from witnessmark.shell.cli import reference
+
+    reference.catalogue(id, as_json=as_json)
+
+
+@main.command()
+@click.argument("folder", type=click.Path(path_type=Path), metavar="DIR")
+@plainly
+def demo(folder: Path) -> None:
+    """Write the invented demo job into DIR."""
+    from witnessmark.shell.demo import write_demo
+
+    for path in write_demo(folder):
+        click.echo(path)
+
+
+@main.command()
+@JOB
+@DATA
+@click.option("--out", type=click.Path(path_type=Path), required=True, metavar="DIR", help="Folder for the papers.")
+@click.option("--unit", type=click.Choice(["mm", "in"]), default="mm", show_default=True)
+@plainly
+def papers(job: str, data: Path, out: Path, unit: str) -> None:
+    """Write the inspection report of JOB as PDF."""
+    from witnessmark.shell.cli import paperwork
+
+    click.echo(paperwork.papers(job, data, out, unit))
+
+
+@main.command("import")
+@click.argument("file", type=click.Path(path_type=Path))
+@DATA
+@JSON
+@plainly
+def import_(file: Path, data: Path, as_json: bool) -> None:
+    """Take a job file or an export into the store."""
+    from witnessmark.shell.cli import moving
+
+    moving.take_in(file, data, as_json=as_json)
+
+
+@main.command()
+@JOB
+@DATA
+@click.option("--out", type=click.Path(path_type=Path), required=True, metavar="FILE", help="File to write.")
+@plainly
+def export(job: str, data: Path, out: Path) -> None:
+    """Write JOB with its whole log into FILE."""
+    from witnessmark.shell.cli import moving
+
+    moving.give_out(job, data, out)
+
+
+@main.command()
+@DATA
+@click.option("--port", type=click.IntRange(0, 65535), default=8620, envvar="PORT", show_default=True)
+@click.option("--demo", "with_demo", is_flag=True, help="Create the demo job on first use.")
+@click.option("--no-browser", is_flag=True, help="Do not open a browser.")
+@plainly
+def serve(data: Path, port: int, with_demo: bool, no_browser: bool) -> None:
+    """Serve the store in DATA on this machine and print the address."""
+    from witnessmark.shell.cli import serving
+
+    sys.exit(serving.serve(data, port, with_demo=with_demo, browser=not no_browser))

@@ -1,0 +1,31 @@
+"""`catalogue`: what can be measured, from the data files."""
+
+import json
+
+import click
+
+from witnessmark.catalogue.entry import Characteristic
+from witnessmark.desk.bench import Refused
+from witnessmark.shell.resources import catalogue as shipped
+from witnessmark.text.near import did_you_mean
+
+
+def catalogue(name: str | None, *, as_json: bool) -> None:
+    """Print all characteristics, or one whole."""
+    known = shipped().characteristics
+    if name is not None and name not in known:
+        raise Refused(f"no characteristic is called '{name}'{did_you_mean(name, known)}")
+    chosen = [known[name]] if name else list(known.values())
+    if as_json:
+        click.echo(json.dumps({"characteristics": [entry.to_dict() for entry in chosen]}, ensure_ascii=False, indent=1))
+    elif name:
+        click.echo("\n".join(_whole(chosen[0])))
+    else:
+        for entry in chosen:
+            click.echo(f"{entry.id:24} {entry.table}  {entry.term}")
+
+
+def _whole(entry: Characteristic) -> list[str]:
+    plain = entry.to_dict()
+    shown = {key: ", ".join(map(str, value)) if isinstance(value, list) else value for key, value in plain.items()}
+    return [f"{key:12} {value}" for key, value in shown.items() if value not in ("", None, {})]

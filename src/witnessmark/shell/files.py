@@ -1,0 +1,67 @@
+"""Job files and limit sheets on disk: read with every fault told, or refused with what to do."""
+
+from collections.abc import Callable
+from pathlib import Path
+
+from witnessmark.desk.check import job_faults
+from witnessmark.record.event import Event
+from witnessmark.record.job import Job
+from witnessmark.record.jobfile import NoSheet, read_job
+from witnessmark.record.replay import replay
+from witnessmark.shell.resources import catalogue
+from witnessmark.text.fault import Fault, Faulty
+
+MOST_BYTES = 20_000_000
+
+
+def read_bytes(path: Path) -> bytes:
+    """The bytes of a file, or a Faulty that says what to do."""
+    try:
+        if path.is_dir():
+            raise Faulty([Fault("file", "is a folder; name a file in it", str(path))])
+        if path.stat().st_size > MOST_BYTES:
+            raise Faulty([Fault("file", f"is over {MOST_BYTES // 1_000_000} MB; no job file is", str(path))])
+        return path.read_bytes()
+    except FileNotFoundError:
+        raise Faulty(
+            [Fault("file", "there is no such file; check the path, or give the id of a job", str(path))]
+        ) from None
+    except OSError as error:
+        raise Faulty([Fault("file", f"cannot be read: {error.strerror}", str(path))]) from None
+
+
+def beside(folder: Path) -> Callable[[str], str]:
+    """Fetch a limit sheet by the path that a job file names; it must lie in the folder of the job file or below."""
+
+    def fetch(name: str) -> str:
+        path = (folder / name).resolve()
+        if not path.is_relative_to(folder.resolve()):
+            raise NoSheet(f"'{name}' leads out of the folder of the job file; put the sheet beside it")
+        try:
+            return read_bytes(path).decode("utf-8")
+        except Faulty as faulty:
+            raise NoSheet(f"'{name}': {faulty.faults[0].message}") from None
+        except UnicodeDecodeError as bad:
+            raise NoSheet(f"'{name}': byte {bad.start + 1} is not UTF-8; save it as UTF-8") from None
+
+    return fetch
+
+
+def numbered(events: tuple[Event, ...]) -> tuple[Event, ...]:
+    """Events of a file with the numbers that a store would give them."""
+    return tuple(event.stored(n, event.received_at) for n, event in enumerate(events, 1))
+
+
+def load_events(path: Path) -> tuple[Event, ...]:
+    """The events of a job file, checked against the catalogue; Faulty tells every fault."""
+    text = read_bytes(path)
+    events = read_job(text, path.name, beside(path.parent))
+    faults = job_faults(text, path.name, events, catalogue())
+    if faults:
+        raise Faulty(faults)
+    return numbered(events)
+
+
+def load_job(path: str | Path) -> Job:
+    """A job from its file, as a value."""
+    return replay(load_events(Path(path)))
