@@ -1,0 +1,80 @@
+"""One entry held against its characteristic."""
+
+import pytest
+
+from limits.sheets import sheet, told
+
+
+@pytest.mark.parametrize(
+    ("entry", "message"),
+    [
+        ("margin: [{service: {low: 1.2, high: 0.8}, unit: mm}]", "low 1.2 is above high 0.8; were the two exchanged?"),
+        ("margin: [{service: {}, unit: mm}]", "neither low nor high"),
+        ("margin: [{page: 3, unit: mm}]", "no limit stands in this entry"),
+        ("margin: [{service: {low: 1}, unit: furlong}]", "no unit for a length is called 'furlong'"),
+        ("margin: [{service: {low: 1}, unit: N}]", "'N' measures a force, and valve margin is a length; write mm"),
+        ("tall_load: [{service: {low: 1}, unit: kg/mm}]", "measures a spring rate, and spring load"),
+        ("margin: [{service: {low: 1 mm}, unit: in}]", "has the unit mm and this entry in; one entry has one unit"),
+        ("margin: [{service: {low: 0.04 in, high: 2.0 mm}, unit: mm}]", "one entry has one unit"),
+        ("margin: [{service: {low: 1/32}, unit: mm}]", "one entry has one unit"),
+        ("margin: [{service: {low: 1.2.3}, unit: mm}]", "'1.2.3' cannot be read"),
+        ("margin: [{service: {low: thin}, unit: mm}]", "'thin' cannot be read"),
+        ("head_flatness: [{service: {high: 0.04 0.05}, unit: mm}]", "Two numbers"),
+        ("stem_guide_clearance: [{service: {high: 0.08*0.10}, unit: mm}]", "cannot be read"),
+        ("margin: [{service: {low: 1}, unit: mm, stations: spread}]", "there is no spread of several; write each"),
+        ("margin: [{service: {low: 1}, unit: mm, stations: worst}]", "there is no worst of several"),
+        ("stem_taper: [{service: {high: 0.02}, unit: mm, stations: spread}]", "itself a difference"),
+        ("head_flatness: [{service: {high: 0.05}, unit: mm, stations: mean}]", "intervals have no mean"),
+        ("valve_lash: [{service: {high: 0.05}, unit: mm, stations: spread_of_places}]", "intervals have no spread"),
+        ("seat_width: [{service: {low: 0.2}, unit: mm, stations: spread}]", "a spread is never below nothing"),
+        ("seat_load: [{given: 300, unit: N}]", "not a number that a document can state beforehand"),
+        ("margin: [{other: {service: {low: 1}}, unit: mm}]", "'service' is a kind of its own"),
+        ("head_height: [{for: inl, service: {low: 130}, unit: mm}]", "head height has no inlet or exhaust side"),
+        ("cam_runout: [{position: f, service: {high: 0.05}, unit: mm}]", "has no front or rear valve"),
+        ("margin: [{place: inl-3q, service: {low: 1}, unit: mm}]", "'inl-3q' names no place"),
+        (
+            "margin: [{place: gasket-face, service: {low: 1}, unit: mm}]",
+            "valve margin is not read at 'gasket-face'; name a valve",
+        ),
+        ("margin: [{place: inl-3f/top, service: {low: 1}, unit: mm}]", "valve margin has no station 'top'"),
+        ("seat_width: [{place: inl-3f/3, service: {low: 1}, unit: mm}]", "seat width has no station '3'; it has 1, 2"),
+        ("stem_diameter: [{place: inl-3f/midle, service: {low: 5}, unit: mm}]", "has no station 'midle'"),
+        ("margin: [{for: inl, place: exh-3f, service: {low: 1}, unit: mm}]", "'exh-3f' is no place of 'inl'"),
+        ("cam_runout: [{place: cam/lobe-inl-1, service: {high: 1}, unit: mm}]", "is not read at 'cam/lobe-inl-1'"),
+        ("margin: [{for: both, service: {low: 1}, unit: mm}]", "'both' is none of"),
+        ("margin: [{service: {low: [1]}, unit: mm}]", "a text belongs here, but a list of 1 stands here"),
+    ],
+)
+def test_an_entry_that_cannot_hold_is_told(entry, message):
+    assert message in told(entry)
+
+
+@pytest.mark.parametrize(
+    "entry",
+    [
+        "stem_diameter: [{place: inl-3f/middle, service: {low: 5.94}, unit: mm}]",
+        "head_flatness: [{place: gasket-face/between-1-2, service: {high: 0.03}, unit: mm, stations: each}]",
+        "head_flatness: [{place: left/gasket-face, service: {high: 0.05}, unit: mm}]",
+        "spring_free_length: [{place: inl-3f/outer, service: {low: 44}, unit: mm}]",
+        "lobe_height: [{place: cam-inl, service: {low: 35}, unit: mm}]",
+        "lobe_height: [{place: cam-inl/lobe-3f/front, service: {low: 35}, unit: mm}]",
+        "cam_runout: [{place: cam-inl/journal-3, service: {high: 0.05}, unit: mm}]",
+        "cam_journal_diameter: [{for: exh, service: {low: 24}, unit: mm, stations: mean}]",
+        "manifold_face_flatness: [{place: inlet-face, service: {high: 0.1}, unit: mm}]",
+        "stem_height: [{service: {high: 0.3}, unit: mm, stations: spread_of_places}]",
+        "seat_recession: [{service: {low: -0.40, high: 0.35}, unit: mm}]",
+        "spring_rate: [{new: {low: 160, high: 190}, unit: lbf/in}]",
+        "head_height: [{service: {low: 5 1/8}, unit: in}]",
+    ],
+)
+def test_an_entry_that_makes_sense_is_read_without_a_word(entry):
+    found = sheet(entry)
+    assert len(found.limits) == 1
+    assert found.warnings == ()
+
+
+def test_what_has_two_meanings_must_be_settled_in_the_sheet():
+    tenths = told("head_flatness: [{service: {high: 3 tenths}, unit: tenths}]")
+    assert "'3 tenths' has two meanings" in tenths
+    assert "write the one that the document means" in tenths
+    assert "'1,150' has two meanings" in told("", "{skim: {allowed: up to, most: '1,150', unit: mm}}")
