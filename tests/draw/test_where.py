@@ -6,6 +6,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from witnessmark.catalogue.entry import DRAWINGS
 from witnessmark.draw.extent import box, overlaps, text_box, texts
 from witnessmark.draw.face import FacePlan
 from witnessmark.draw.gasket import EDGE_STATIONS
@@ -19,12 +20,16 @@ STATIONS = {
     "spring": ("", "outer", "inner"),
     "lobe": ("", "front", "rear", "nose", "heel"), "gasket": ("", *EDGE_STATIONS, "centre"),
     "journal": ("front/along", "front/across", "rear/along", "rear/across"),
-    "manifold": ("", "line-1", "line-2", "line-3"), "head": tuple(f"height-{i}" for i in range(1, 6)),
+    "rock": ("", "along", "across"), "manifold": ("", "line-1", "line-2", "line-3"),
+    "head": tuple(f"height-{i}" for i in range(1, 6)),
 }  # fmt: skip
 VARIANTS = {
-    "seat": ("seat_width", "seat_runout", "seat_recession"), "guide": ("guide_bore", "stem_wobble"),
-    "spring": ("spring_free_length", "spring_squareness", "tall_load", "short_load", "spring_solid_height"),
-    "lash": ("valve_lash", "lash_shim"), "lobe": ("lobe_height", "base_circle"),
+    "seat": ("seat_width", "seat_runout", "seat_recession"), "guide": ("guide_bore",),
+    "spring": ("spring_free_length", "spring_squareness", "tall_load", "short_load", "spring_solid_height",
+               "tall_height",
+               "short_height"),
+    "lash": ("valve_lash", "lash_shim", "valve_lift"), "stem": ("stem_diameter", "stem_runout"),
+    "lobe": ("lobe_height", "base_circle"),
 }  # fmt: skip
 CASES = [
     (drawing, station, characteristic)
@@ -122,6 +127,16 @@ def test_the_lash_of_a_rocker_engine_is_drawn_under_the_rocker():
 def test_faces_are_those_of_the_engine_on_the_bench():
     single, four = (where("gasket", "diagonal-1", face=plan) for plan in (FacePlan((1,)), FacePlan()))
     assert svg(single) != svg(four)
+
+
+def test_what_is_measured_in_another_setting_has_its_own_scene():
+    assert "V-blocks" in where("stem", characteristic="stem_runout").name
+    assert "rocked across" in where("guide", "across", characteristic="stem_wobble").name
+    assert "full lift" in where("lash", characteristic="valve_lift").name
+
+
+def test_every_drawing_that_the_catalogue_may_name_exists():
+    assert set(DRAWINGS) <= set(SCENES)
 
 
 def test_an_unknown_drawing_is_told_with_those_there_are():

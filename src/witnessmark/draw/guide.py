@@ -20,8 +20,6 @@ _STATIONS = {"top": 110.0, "middle": 210.0, "bottom": 310.0}
 
 def guide(ask: Ask) -> Scene:
     """Guide bore: a small bore gauge from above at the height of now."""
-    if ask.characteristic == "stem_wobble":
-        return rock(ask)
     y = _STATIONS.get(ask.place, _STATIONS["middle"])
     words = direction_words(ask.direction)
     labels: list[Shape] = []
@@ -61,6 +59,7 @@ def _gauge(y: float) -> tuple[Shape, ...]:
 
 def rock(ask: Ask) -> Scene:
     """Rocking reading: the valve lifted by a stated amount, an indicator against the edge of its head."""
+    way = "across the thrust" if ask.direction == "across" else "along the thrust"
     stem: list[Point] = [(_AXIS - 16, 30), (_AXIS - 16, 396), (_AXIS - 90, 428), (_AXIS - 90, 444)]
     valve = polygon("part", [*stem, *mirrored(stem, _AXIS)])
     tip: list[Shape] = [
@@ -72,6 +71,6 @@ def rock(ask: Ask) -> Scene:
         valve, *_casting(), *tip, polygon("now", [(98, 428), (98, 444), (110, 436)]),
         Line(110, 424, 110, 448, "edge", 3),
         Line(122, 470, 278, 470, "thin", start="arrow", end="arrow"),
-        *caption(12, 500, "rock it, read the swing", "in the thrust; no clearance by itself"), *taken(ask, 12, 546),
+        *caption(12, 490, "rock it, read the swing", f"{way}; no clearance by itself"), *taken(ask, 12, 546),
     )  # fmt: skip
-    return Scene(shapes, (150, 425), "where the indicator goes now: against the edge of the head, the valve rocked")
+    return Scene(shapes, (150, 425), f"where the indicator goes now: at the edge of the head, rocked {way}")

@@ -11,7 +11,14 @@ _NAMES = {"inner": "inner spring", "outer": "outer spring"}
 def spring(ask: Ask) -> Scene:
     """The spring by what is measured on it; the free length where nothing else is named."""
     which = _NAMES.get(ask.station, "")
-    scenes = {"spring_squareness": _squareness, "tall_load": _load, "short_load": _load, "spring_solid_height": _solid}
+    scenes = {
+        "spring_squareness": _squareness,
+        "tall_load": _load,
+        "short_load": _load,
+        "tall_height": _load,
+        "short_height": _load,
+        "spring_solid_height": _solid,
+    }
     shapes, focus, words, name = scenes.get(ask.characteristic, _free)(ask)
     text = (*caption(12, 460, *words), *caption(12, 460 + 24 * len(words), which) * bool(which), *taken(ask, 230, 546))
     return Scene((*shapes, *text), focus, f"where the gauge goes now: {name}" + (f", {which}" if which else ""))
@@ -67,15 +74,23 @@ def _squareness(_: Ask) -> _Part:
 
 
 def _load(ask: Ask) -> _Part:
-    tall = ask.characteristic == "tall_load"
+    tall = ask.characteristic.startswith("tall")
     top, low = (130.0 if tall else 190.0), 380.0
     shapes = (
         *_coils(top, low, 6), Rect(70, top - 14, 200, 14, "phantom"), *_plate(low),
         *painted(100, top - 8, 140, 8, "bottom"), Line(170, top - 70, 170, top - 16, "outline", end="arrow"),
         *height_dimension(52, top, low, 110),
     )  # fmt: skip
-    words = (f"load at the {'tall' if tall else 'short'} height", "press to the height, let it settle,", "read twice")
-    return shapes, (170, top + 20), words, f"on the tester, pressed to the {'tall' if tall else 'short'} height"
+    height = f"the {'tall' if tall else 'short'} height"
+    if ask.characteristic.endswith("height"):
+        words, name = (
+            (height, "read on the tester's scale, where", "the load is taken"),
+            f"on the tester, {height} itself",
+        )
+    else:
+        words = (f"load at {height}", "press to the height, let it settle,", "read twice")
+        name = f"on the tester, pressed to {height}"
+    return shapes, (170, top + 20), words, name
 
 
 def _solid(_: Ask) -> _Part:

@@ -22,6 +22,9 @@ SCENES: dict[str, Callable[[Ask], Scene]] = {
 }  # fmt: skip
 """Every drawing that a characteristic may name."""
 
+_VARIANTS = {"stem_runout": stem_runout, "stem_wobble": rock, "valve_lift": lift}
+"""Characteristics that share a part's drawing by name but are measured in another setting."""
+
 
 def where(
     drawing: str,
@@ -42,5 +45,5 @@ def where(
     if drawing not in SCENES:
         raise ValueError(f"there is no drawing called {drawing!r}: name one of {', '.join(sorted(SCENES))}")
     ask = Ask(station, dict(values or {}), characteristic, gear, face or FacePlan())
-    scene = SCENES[drawing](ask)
+    scene = _VARIANTS.get(characteristic, SCENES[drawing])(ask)
     return small(scene) if strip else large(scene)
