@@ -122,7 +122,7 @@ def shown(rng, true, s, calibration=0.0):
 @pytest.mark.parametrize("calibration", [0.0, 0.3, 1.0])
 @pytest.mark.parametrize("s", [0.0, 0.2, 0.5, 1.0, 3.0])
 def test_at_a_limit_five_in_a_hundred_are_judged_wrongly(s, calibration):
-    """Truth exactly at "most", over the place of the limit between two graduations. s is the scatter before rounding."""
+    """Truth exactly at "most", over the place of the limit between graduations; s is the scatter before rounding."""
     rng = np.random.default_rng(1)
     limit = rng.uniform(0, 1, TRIALS)
     u = np.sqrt(s * s + calibration**2 + 1 / 12)
@@ -133,7 +133,10 @@ def test_at_a_limit_five_in_a_hundred_are_judged_wrongly(s, calibration):
 
 @pytest.mark.parametrize(("width", "within", "out"), [(0.5, 0.0, 0.066), (2.0, 0.0, 0.050), (5.0, 0.049, 0.050)])
 def test_at_one_of_two_narrow_limits(width, within, out):
-    """Width in u. Below 2 u the chance of `out` at the limit exceeds 5 %: either side may condemn. Φ(−1.645) + Φ(−1.645 − w)."""
+    """Width in u. Below 2 u the chance of `out` at the limit exceeds 5 %, since either side may condemn.
+
+    It is Φ(−1.645) + Φ(−1.645 − w), and would be 10 % for two limits in one.
+    """
     rng = np.random.default_rng(2)
     limit, u = rng.uniform(0, 1, TRIALS), np.hypot(1.0, 1 / np.sqrt(12))
     code, _ = judge(doubt(shown(rng, limit, 1.0), u), limit, limit + width * u)

@@ -12,7 +12,7 @@ from numpy.typing import ArrayLike
 from witnessmark.metrology.source import Flags, Floats
 
 _SMALLEST = 1e-12  # smallest s that is told from 0, as a part of the uniform half-width
-_STEPS = 60  # halvings in a search: 2^-60 of the first bracket, beyond double precision
+_STEPS = 48  # halvings in a search: 3e-15 of the first bracket
 _ROOT_2_PI = np.sqrt(2 * np.pi)
 
 

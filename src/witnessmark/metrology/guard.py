@@ -20,6 +20,8 @@ from witnessmark.metrology.doubt import Doubt
 from witnessmark.metrology.source import Floats
 from witnessmark.metrology.worst import out_confidence
 
+UNSEEN = 1e-9  # chance of lying beyond the other limit that no guard notices
+
 
 @dataclass(frozen=True, slots=True)
 class Guards:
@@ -35,7 +37,7 @@ def guards(known: Doubt, low: ArrayLike, high: ArrayLike, stations: ArrayLike = 
     alone = error_quantile(CONFIDENCE, s, half, dof)
     out = error_quantile(np.broadcast_to(out_confidence(stations), s.shape), s, half, dof)
     width = np.broadcast_to(high_limit(high) - low_limit(low), s.shape)
-    narrow = np.isfinite(width) & (width < 40 * known.u)
+    narrow = np.isfinite(width) & (error_cdf(alone - width, s, half, dof) > UNSEEN)
     within = alone.copy()
     if narrow.any():
         within[narrow] = _between(s[narrow], half[narrow], dof[narrow], width[narrow], alone[narrow])

@@ -61,7 +61,8 @@ def _parted(limit: Floats, enters: Floats, stops: Floats) -> Flags:
 
 
 def _meet(limit: Floats, leaf: Floats) -> Flags:
-    met: Flags = np.isfinite(limit) & np.isfinite(leaf) & (np.abs(limit - leaf) <= SAME_LEAF)
+    both = np.isfinite(limit) & np.isfinite(leaf)
+    met: Flags = both & (np.abs(np.where(both, limit, 0.0) - np.where(both, leaf, 0.0)) <= SAME_LEAF)
     return met
 
 

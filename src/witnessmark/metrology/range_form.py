@@ -30,7 +30,7 @@ from witnessmark.metrology.gauge import STEP
 from witnessmark.metrology.range_chance import REACH, Ends, chance_of_range, chance_shown, mean_range
 from witnessmark.metrology.source import Floats, Indices
 
-SCALES = 16  # nodes over the distribution of an estimated σ
+SCALES = 12  # nodes over the distribution of an estimated σ
 
 
 @dataclass(frozen=True, slots=True)
