@@ -33,7 +33,7 @@ def _state(part: PartLine, layout: Layout | None, per: int) -> PartState:
 
 
 def _spot(place: str, layout: Layout, per: int) -> int | None:
-    """Where a valve or a lobe stands in the row: cylinder by cylinder, front before rear; inlet and exhaust share it."""
+    """Where a valve stands in the row: cylinder by cylinder, front before rear; inlet and exhaust share a spot."""
     known = places.parse(place)
     if known.cylinder is None:
         return None

@@ -1,4 +1,4 @@
-"""The gasket face on the head sheet: its lines with their readings, and the columns that stand in projection under it."""
+"""The gasket face on the head sheet: its lines with their readings, and the columns in projection under it."""
 
 from dataclasses import dataclass, replace
 
@@ -67,5 +67,9 @@ def _framed(drawing: Drawing, face: Face) -> Drawing:
     )
     window = (LEFT, TOP, face.width + RIGHT, face.depth + UNDER)
     return replace(
-        drawing, width=window[2] - window[0], height=window[3] - window[1], shapes=(*drawing.shapes, *words), window=window
+        drawing,
+        width=window[2] - window[0],
+        height=window[3] - window[1],
+        shapes=(*drawing.shapes, *words),
+        window=window,
     )

@@ -8,13 +8,13 @@ Pick     One valve is picked; its values stand on the sheet in words, with reaso
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 
-from witnessmark.catalogue.entry import Characteristic
+from witnessmark.catalogue.entry import VALVE_PARTS, Characteristic
+from witnessmark.desk.sheets.entered import entered_wall, entered_words
 from witnessmark.desk.sheets.judged import Judged, by_station, judged, limits_of_row, unread
 from witnessmark.desk.sheets.phrase import location, shown
 from witnessmark.desk.state import State
 from witnessmark.engine import place as places
 from witnessmark.engine.layout import Layout, locations, related, stations
-from witnessmark.engine.walk import VALVE_PARTS
 from witnessmark.judge.result import CLOSE, OUT, Missing, Result
 
 MOST_ROWS = 8
@@ -188,7 +188,9 @@ class _Found:
         scale = self.all(characteristic)
         if found:
             return judged(min(found, key=_severity), self.state.catalogue, self.unit, scale)
-        return unread(characteristic, where, self.missing.get((characteristic, where), ()), self.state.catalogue, scale)
+        gaps = self.missing.get((characteristic, where), ())
+        wall = entered_wall(self.state.sheet, characteristic, where)
+        return unread(characteristic, where, gaps, self.state.catalogue, scale, wall=wall)
 
     def lines(self, characteristics: Iterable[str], bank: str) -> tuple[Judged, ...]:
         """Every result and every gap of characteristics, in walking order, on one head or on what both heads share."""
@@ -249,6 +251,7 @@ def _sheets(found: _Found, layout: Layout, columns: Sequence[Column], bank: str)
     sheets: Sheets = {}
     for name, _, families in GROUPS:
         members = [e for e in found.entries.values() if _belongs(e, name, families) and found.used(e.id)]
+        members.sort(key=lambda entry: name == "valves" and entry.id in WITH_SEATS)
         rows = [_row(found, layout, entry, columns) for entry in members if entry.at in BY_VALVE]
         lines = found.lines([entry.id for entry in members if entry.at not in BY_VALVE], bank)
         pages = [rows[i : i + MOST_ROWS] for i in range(0, len(rows), MOST_ROWS)] or [[]]
@@ -274,11 +277,18 @@ def _row(found: _Found, layout: Layout, entry: Characteristic, columns: Sequence
     return Row(
         characteristic=entry.id,
         term=entry.term.removeprefix("spring "),  # the springs are beside the word already
-        limit=limits_of_row(found.all(entry.id), found.unit),
+        limit=_limit(found, entry, [cell.place for cell in cells if cell]),
         cells=cells,
         out=sum(cell.verdict == OUT for cell in judged_cells),
         close=sum(cell.verdict == CLOSE for cell in judged_cells),
     )
+
+
+def _limit(found: _Found, entry: Characteristic, where: Sequence[str]) -> str:
+    results = found.all(entry.id)
+    if any(result.verdict for result in results):
+        return limits_of_row(results, found.unit)
+    return entered_words(found.state.sheet, entry.id, where, found.state.catalogue, found.unit)
 
 
 def _cell(found: _Found, layout: Layout, entry: Characteristic, column: Column, walk: set[str]) -> Judged | None:

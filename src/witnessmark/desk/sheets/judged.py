@@ -4,6 +4,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 from witnessmark.catalogue.entry import Catalogue
+from witnessmark.desk.sheets.entered import joined
 from witnessmark.desk.sheets.phrase import shown
 from witnessmark.draw.mark import Mark
 from witnessmark.draw.scale import Scale, Wall, scale_for
@@ -85,6 +86,7 @@ def unread(
     peers: Sequence[Result],
     *,
     width: float = CELL_WIDTH,
+    wall: Wall | None = None,
 ) -> Judged:
     """A location at which nothing was read: dashed, with the reason where one was given."""
     entry = catalogue.characteristics.get(characteristic)
@@ -106,8 +108,12 @@ def unread(
         asked=False,
         left_out=next((gap.waived for gap in gaps if gap.waived), ""),
         name=f"{entry.term if entry else characteristic}, {place} not measured",
-        mark=Mark(wall=wall_of(model) if model else Wall()),
-        scale=_scale(model, peers, width) if model else Scale(0.0, 1.0, width),
+        mark=Mark(wall=wall_of(model) if model else wall or Wall()),
+        scale=_scale(model, peers, width)
+        if model
+        else scale_for([wall], (), width)
+        if wall
+        else Scale(0.0, 1.0, width),
     )
 
 
@@ -140,8 +146,16 @@ def _of_source(result: Result, source: Source) -> Result:
         sources=(source,),
         beyond=result.beyond if worst else None,
         settle=None,
+        reason=_station_reason(source, verdict),
         questions=(),
     )
+
+
+def _station_reason(source: Source, verdict: str) -> str:
+    """The name of a station's own reason: that of the whole result may be another station's."""
+    if not verdict:
+        return "no limit"
+    return f"{'leaves' if source.interval is not None else 'value'} {'close' if verdict == CLOSE else verdict}"
 
 
 def station_verdict(p: float | None, stations: int) -> str:
@@ -220,9 +234,4 @@ def _distinct(walls: Sequence[Wall]) -> list[Wall]:
 def limits_of_row(results: Sequence[Result], unit: str = "mm") -> str:
     """The limits of a row, the inlet's first: `least 5.940 · 5.925`."""
     held = [result for result in results if result.against and result.verdict]
-    words = list(dict.fromkeys(said.limit_words(result.against, result, unit) for result in held))
-    if not words:
-        return "no limit yet"
-    first, *rest = words
-    head = first.partition(" ")[0]
-    return " · ".join([first, *(word.removeprefix(f"{head} ") for word in rest)])
+    return joined(said.limit_words(result.against, result, unit) for result in held)

@@ -2,7 +2,7 @@
 
 import re
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from witnessmark.catalogue.entry import Catalogue
 from witnessmark.desk.sheets.blanks import Blank, engine_blanks, gauge_fields
@@ -48,7 +48,7 @@ def new_sheet(
             _blank("customer", "customer", typed),
             _blank("complaint", "came in with", typed, hint="overheated, head off"),
         ),
-        engine=engine_blanks({}, None, kept, typed.by_blank),
+        engine=tuple(replace(one, wanted=False) for one in engine_blanks({}, None, kept, typed.by_blank)),
         limits_text=kept.get("limits_text", ""),
         limits_name=kept.get("limits_name", ""),
         gauges=tuple(

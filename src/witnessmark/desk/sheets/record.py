@@ -11,6 +11,14 @@ from witnessmark.record.job import SUPERSEDED, TAKEN_BACK, Job, Reading
 
 PER_SHEET = 200
 LONGEST_FILTER = 80
+FIRST = (
+    "kind",
+    "layout",
+    "cylinders",
+    "valves",
+    "unit",
+    "resolution",
+)  # what a hand names first of a gauge or an engine
 
 
 @dataclass(frozen=True, slots=True)
@@ -117,7 +125,7 @@ def _reading_entry(event: Event, reading: Reading, catalogue: Catalogue, taken_b
         remarks.append(_text(reading.question.get("text")))
     if reading.note:
         remarks.append(reading.note)
-    gauge = f" by {reading.gauge}" if reading.gauge else ""
+    gauge = f", by {reading.gauge}" if reading.gauge else ", gauge not named"
     return Entry(
         event.seq, event.id, event.at, event.by, event.device, what, shown(reading.place), reading.place, reading.raw,
         meaning_words(reading.meaning) + gauge, reading.state,
@@ -214,7 +222,8 @@ def _text(value: Any) -> str:
 
 def _pairs(data: Mapping[str, Any], keys: Sequence[str] = ()) -> str:
     """`kind micrometer, unit mm, calibration (U 0.002, k 2)`: plain data in one line."""
-    chosen = [(key, data[key]) for key in (keys or data) if data.get(key) not in (None, "", [], {})]
+    ordered = keys or sorted(data, key=lambda key: FIRST.index(key) if key in FIRST else len(FIRST))
+    chosen = [(key, data[key]) for key in ordered if data.get(key) not in (None, "", [], {})]
     return ", ".join(f"{key.replace('_', ' ')} {_plain(value)}" for key, value in chosen)
 
 
@@ -222,5 +231,6 @@ def _plain(value: Any) -> str:
     if isinstance(value, Mapping):
         return f"({_pairs(value)})"
     if isinstance(value, list | tuple):
-        return " ".join(_plain(each) for each in value)
+        words = [_plain(each) for each in value]
+        return " ".join(words) if len(words) < 9 else f"{words[0]} to {words[-1]}, {len(words)} of them"
     return _text(value)

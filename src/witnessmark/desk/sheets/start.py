@@ -5,7 +5,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
 from witnessmark.desk.route import Stop
-from witnessmark.desk.sheets.phrase import count_word, listed, plural, shown, together
+from witnessmark.desk.sheets.phrase import count_word, listed, location, plural, shown, together
 from witnessmark.desk.state import State
 from witnessmark.judge.result import CLOSE, OUT, WITHIN, Result, Settle
 from witnessmark.record.job import ASKED
@@ -191,9 +191,9 @@ def _line(needed: int, unread: int) -> str:
 
 
 def _tally(results: Sequence[Result], needed: int, unread: int) -> str:
-    """`24 of 24 within`, `10 out, 10 too close · 296 of 310 read`, `not read: 64 places`."""
+    """`24 of 24 within`, `10 out, 10 too close · 14 left`, `not read: 64 places`."""
     if not needed:
-        return "nothing to read"
+        return "no limit entered, nothing asked"
     if unread == needed:
         return f"not read: {plural(needed, 'place')}"
     finished = Counter(result.verdict for result in results if result.complete)
@@ -201,8 +201,9 @@ def _tally(results: Sequence[Result], needed: int, unread: int) -> str:
         return f"{len(results)} of {len(results)} within"
     counts = ((finished[OUT], "out"), (finished[CLOSE], "too close"))
     said = [f"{number} {word}" for number, word in counts if number]
-    read = f"{needed - unread} of {needed} read"
-    return " · ".join([read, ", ".join(said)] if said else [read])
+    if not said:
+        return f"{needed - unread} of {needed} read"
+    return " · ".join([", ".join(said), *([f"{unread} left"] if unread else [])])
 
 
 def open_matters(state: State) -> tuple[Matter, ...]:
@@ -225,7 +226,7 @@ def _questions(state: State) -> list[Matter]:
     if not asked:
         return []
     first = asked[0]
-    words = f": {shown(first.place)} came as {first.raw}"
+    words = f": {shown(location(first.place))} came as {first.raw}"
     return [Matter("question", plural(len(asked), "question"), words, "bench", first.place, first.characteristic)]
 
 

@@ -113,6 +113,18 @@ def _words(job: Job, title: str) -> str:
     return " · ".join(said) or title or "engine not yet named"
 
 
+MONTHS = ("Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec")
+
+
+def day_words(at: str) -> str:
+    """`24 Nov` of a time as it is kept; a time of another form is shown as it is."""
+    year, _, rest = at.partition("-")
+    month, _, day = rest.partition("-")
+    if year.isdigit() and month.isdigit() and 1 <= int(month) <= 12 and day[:2].isdigit():
+        return f"{int(day[:2])} {MONTHS[int(month) - 1]}"
+    return at[:10]
+
+
 def form_texts(form: Any) -> dict[str, str]:
     """The text blanks of a form; files are left out."""
     return {key: value for key, value in form.items() if isinstance(value, str)}

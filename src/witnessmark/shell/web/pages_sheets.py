@@ -22,6 +22,7 @@ from witnessmark.shell.web.pages import page, remembered
 from witnessmark.shell.web.pages_common import (
     benches,
     chrome_of,
+    day_words,
     jobs_cell,
     limits_cell,
     round_cell,
@@ -87,7 +88,7 @@ def _start(services: Services, request: Request, state: State) -> HTMLResponse:
 
 def _came_in(services: Services, job: str) -> str:
     row = next((row for row in services.store.jobs() if row.id == job), None)
-    return row.created_at[:10] if row else ""
+    return day_words(row.created_at) if row else ""
 
 
 def bench_href(job: str, characteristic: str, place: str, round_: str = "as found") -> str:
@@ -125,7 +126,9 @@ def _head(request: Request, state: State) -> HTMLResponse:
     return page(
         request,
         "head.html",
-        chrome=chrome_of(state, request, f"{sheet.title}, {state.job.id}", "measure", _head_cells(state, request, sheet, here)),
+        chrome=chrome_of(
+            state, request, f"{sheet.title}, {state.job.id}", "measure", _head_cells(state, request, sheet, here)
+        ),
         sheet=sheet,
         sub=_sub(sheet),
         face=picture.drawing,
@@ -180,7 +183,7 @@ def _sub(sheet: HeadSheet) -> str:
     if not limit.startswith("most "):
         return "seen from below · straight-edge and leaves"
     most = limit.removeprefix("most ")
-    return f"seen from below · straight-edge and leaves, flat to {limit}: within while leaf {most} does not enter"
+    return f"seen from below · straight-edge and leaves, within while leaf {most} does not enter"
 
 
 def drawn_cell(line: Judged, column: float) -> Drawing:
