@@ -1,9 +1,9 @@
 """Export: the same events give the same bytes, and importing them changes nothing."""
 
 from hypothesis import given, settings
+
 from record.histories import histories, reading
 from record.test_jobfile import HEAD, READINGS
-
 from witnessmark.record.event import Event, canonical
 from witnessmark.record.export import write_job
 from witnessmark.record.jobfile import read_job

@@ -59,7 +59,8 @@ def test_a_job_file_holds_the_whole_job():
     assert found.engine["valves"] == {"inl": ["f", "r"], "exh": ["f", "r"]}
     assert found.gauges["M-07"][0].fields["resolution"] == "0.001"
     assert found.parts["spare-1"].new and not found.parts["v-3f"].new
-    assert (found.settings["s1"].set_to, found.settings["s1"].unit, found.settings["s1"].with_) == ("6.000", "mm", "M-07")
+    setting = found.settings["s1"]
+    assert (setting.set_to, setting.unit, setting.with_) == ("6.000", "mm", "M-07")
     assert [one.state for one in found.readings] == ["superseded", "counted", "counted", "asked", *["counted"] * 4]
     assert (found.conflicts, found.waiting, found.kept) == ((), (), ())
 

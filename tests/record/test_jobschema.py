@@ -4,8 +4,8 @@ import json
 
 import jsonschema
 import pytest
-from record.test_jobfile import HEAD, READINGS
 
+from record.test_jobfile import HEAD, READINGS
 from witnessmark.record.jobfile import read_job
 from witnessmark.record.jobschema import JobFile, allowed, json_schema
 from witnessmark.text.fault import Faulty

@@ -5,8 +5,8 @@ import time
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
-from record.histories import accumulating, answer, asked, gauge, histories, limits, opened, reading, take_back
 
+from record.histories import accumulating, answer, asked, gauge, histories, limits, opened, reading, take_back
 from witnessmark.record.event import Event
 from witnessmark.record.job import gauge_now, gauge_then
 from witnessmark.record.replay import replay
@@ -20,7 +20,8 @@ def snapshot(events):
     """A snapshot without the numbers of the log and the order that they give."""
     job = replay(events)
     readings = {one.id: (one.state, one.meaning, one.superseded_by, one.answered) for one in job.readings}
-    return (readings, set(job.taken_back), set(job.waiting), {(one.kind, one.about, one.events) for one in job.conflicts},
+    conflicts = {(one.kind, one.about, one.events) for one in job.conflicts}
+    return (readings, set(job.taken_back), set(job.waiting), conflicts,
             {one.event for one in job.kept}, {one.id for one in job.questions})
 
 
@@ -80,15 +81,17 @@ def test_a_correction_that_is_taken_back_lets_the_first_reading_count_again():
 
 
 def test_a_correction_of_a_correction_that_was_taken_back_stands_for_the_first_reading():
-    assert states(reading("r1"), reading("r2", supersedes="r1"), reading("r3", supersedes="r2"), take_back("t", "r2")) == {
+    chain = [reading("r1"), reading("r2", supersedes="r1"), reading("r3", supersedes="r2")]
+    assert states(*chain, take_back("t", "r2")) == {
         "r1": "superseded", "r2": "taken back", "r3": "counted"}
 
 
 def test_two_corrections_of_one_reading_are_both_kept_and_neither_counts():
-    job = replay([reading("r1"), reading("r2", supersedes="r1"), reading("r3", supersedes="r1")])
+    both = [reading("r1"), reading("r2", supersedes="r1"), reading("r3", supersedes="r1")]
+    job = replay(both)
     assert {one.id: one.state for one in job.readings} == {"r1": "superseded", "r2": "asked", "r3": "asked"}
     assert [(one.kind, one.about, one.events) for one in job.conflicts] == [("two corrections", "r1", ("r2", "r3"))]
-    settled = replay([reading("r1"), reading("r2", supersedes="r1"), reading("r3", supersedes="r1"), take_back("t", "r3")])
+    settled = replay([*both, take_back("t", "r3")])
     assert settled.conflicts == ()
     assert {one.id: one.state for one in settled.readings} == {"r1": "superseded", "r2": "counted", "r3": "taken back"}
 
@@ -152,16 +155,19 @@ def test_an_unknown_kind_of_event_is_kept_and_reported():
     assert "newer version" in job.kept[0].why
 
 
+BARE = {"characteristic": "margin", "place": "inl-1", "raw": "1"}
+
+
 @pytest.mark.parametrize(("body", "says"), [
     ({}, "'characteristic' is missing"),
-    ({"characteristic": "margin", "place": "inl-1", "raw": "1"}, "a meaning, or a question"),
-    ({"characteristic": "margin", "place": "inl-1", "raw": "1", "meaning": {"kind": "guess"}}, "kind 'guess' is unknown"),
-    ({"characteristic": "margin", "place": "inl-1", "raw": "1", "meaning": {"kind": "number", "unit": "mm"}},
+    (BARE, "a meaning, or a question"),
+    ({**BARE, "meaning": {"kind": "guess"}}, "kind 'guess' is unknown"),
+    ({**BARE, "meaning": {"kind": "number", "unit": "mm"}},
      "meaning: 'value' is missing"),
-    ({"characteristic": "margin", "place": "inl-1", "raw": "1", "question": {"kind": "slip", "text": "?", "answers": []}},
+    ({**BARE, "question": {"kind": "slip", "text": "?", "answers": []}},
      "a list of answers"),
-    ({"characteristic": "margin", "place": "inl-1", "raw": "1",
-      "question": {"kind": "slip", "text": "?", "answers": [{"do": "take"}]}}, "answer 1: 'take' needs a meaning"),
+    ({**BARE, "question": {"kind": "slip", "text": "?", "answers": [{"do": "take"}]}},
+     "answer 1: 'take' needs a meaning"),
     ({"characteristic": 7, "place": "inl-1", "raw": "1", "meaning": {"kind": "interval", "low": "0", "unit": "mm"}},
      "'characteristic' must be text"),
 ])

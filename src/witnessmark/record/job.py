@@ -43,7 +43,6 @@ class Reading:
     state: str
     answered: int | None = None
     reader: str = "1"
-    received: str = ""
     received_at: str = ""
 
 

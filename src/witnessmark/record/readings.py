@@ -106,7 +106,7 @@ def reading(event: Event, revision: int | None, told: Told, corrected: Corrected
         meaning=meaning, assumed=tuple(body.get("assumed", ())), note=body.get("note") or "", at=event.at, by=event.by,
         device=event.device, supersedes=body.get("supersedes"), superseded_by=corrected.by.get(event.id),
         reason=body.get("reason"), temperature=body.get("temperature"), question=body.get("question"), state=state,
-        answered=answer, reader=body.get("reader", "1"), received=event.received, received_at=event.received_at,
+        answered=answer, reader=body.get("reader", "1"), received_at=event.received_at,
     )
 
 

@@ -68,7 +68,7 @@ def _numbered(events: Iterable[Event]) -> list[Event]:
     return ordered
 
 
-def _sorted_out(ordered: Sequence[Event]) -> tuple[dict[str, list[Event]], frozenset[str], list[Kept]]:
+def _sorted_out(ordered: Sequence[Event]) -> tuple[dict[str, list[Event]], set[str], list[Kept]]:
     kinds: dict[str, list[Event]] = {}
     ids: set[str] = set()
     kept: list[Kept] = []
@@ -79,7 +79,7 @@ def _sorted_out(ordered: Sequence[Event]) -> tuple[dict[str, list[Event]], froze
             kept.append(Kept(event.id, event.kind, "; ".join(why)))
         else:
             kinds.setdefault(event.kind, []).append(event)
-    return kinds, frozenset(ids), kept
+    return kinds, ids, kept
 
 
 def _gone(kinds: ByKind) -> tuple[frozenset[str], list[Conflict], list[Kept]]:
@@ -178,7 +178,7 @@ def _grouped(entries: Iterable[Event], key: str) -> dict[str, list[Event]]:
     return groups
 
 
-def _waiting(ordered: Iterable[Event], ids: frozenset[str]) -> Iterator[Waiting]:
+def _waiting(ordered: Iterable[Event], ids: set[str]) -> Iterator[Waiting]:
     for event in ordered:
         needs = event.body.get(POINTS[event.kind]) if event.kind in POINTS else None
         if isinstance(needs, str) and needs not in ids:

@@ -35,6 +35,8 @@ _MEANINGS: Mapping[str, Mapping[str, str]] = {
     "interval": {"low": _TEXT, "high?": _MAYBE, "unit": _TEXT},
 }
 
+_Rule = tuple[str, bool, str, Callable[[Any], bool]]  # key, whether it must be there, what it must be, the test
+
 _HOLDS: Mapping[str, Callable[[Any], bool]] = {
     _TEXT: lambda v: isinstance(v, str),
     _MAYBE: lambda v: v is None or isinstance(v, str),
@@ -48,25 +50,35 @@ _HOLDS: Mapping[str, Callable[[Any], bool]] = {
 }
 
 
+def _rules(shape: Mapping[str, str]) -> tuple[_Rule, ...]:
+    return tuple((key.rstrip("?"), not key.endswith("?"), wanted, _HOLDS[wanted]) for key, wanted in shape.items())
+
+
+_BODIES = {kind: _rules(shape) for kind, shape in SHAPES.items()}
+_MEANING = {kind: _rules(shape) for kind, shape in _MEANINGS.items()}
+_ASKED = _rules({"kind": _TEXT, "text": _TEXT})
+_ABSENT = object()
+
+
 def problems(event: Event) -> tuple[str, ...]:
     """Every reason why the body of an event cannot be applied, as sentences; () when it can."""
-    shape = SHAPES.get(event.kind)
-    if shape is None:
+    rules = _BODIES.get(event.kind)
+    if rules is None:
         return (f"this version knows no event '{event.kind}'; a newer version may have written it",)
-    found = _misses(event.body, shape)
+    found = _misses(event.body, rules)
     if event.kind == "reading_taken" and not found:
         found = _reading(event.body)
     return tuple(found)
 
 
-def _misses(body: Mapping[str, Any], shape: Mapping[str, str]) -> list[str]:
+def _misses(body: Mapping[str, Any], rules: tuple[_Rule, ...]) -> list[str]:
     found = []
-    for key, wanted in shape.items():
-        name = key.rstrip("?")
-        if name not in body:
-            if key == name:
+    for name, needed, wanted, holds in rules:
+        value = body.get(name, _ABSENT)
+        if value is _ABSENT:
+            if needed:
                 found.append(f"'{name}' is missing; it must be {wanted}")
-        elif not _HOLDS[wanted](body[name]):
+        elif not holds(value):
             found.append(f"'{name}' must be {wanted}")
     return found
 
@@ -82,14 +94,14 @@ def _reading(body: Mapping[str, Any]) -> list[str]:
 
 
 def _meaning(meaning: Mapping[str, Any]) -> list[str]:
-    shape = _MEANINGS.get(str(meaning.get("kind")))
-    if shape is None:
+    rules = _MEANING.get(str(meaning.get("kind")))
+    if rules is None:
         return [f"a meaning of kind '{meaning.get('kind')}' is unknown; known are {', '.join(_MEANINGS)}"]
-    return [f"meaning: {one}" for one in _misses(meaning, shape)]
+    return [f"meaning: {one}" for one in _misses(meaning, rules)]
 
 
 def _question(question: Mapping[str, Any]) -> list[str]:
-    found = _misses(question, {"kind": _TEXT, "text": _TEXT})
+    found = _misses(question, _ASKED)
     answers = question.get("answers")
     if not isinstance(answers, list | tuple) or not answers:
         return [*found, "a question needs a list of answers"]

@@ -9,7 +9,7 @@ import witnessmark
 from witnessmark.record.event import Event
 
 NOW = "2026-11-25T09:00:00Z"
-SOURCE = Path(witnessmark.__file__).parents[1]
+PATH = os.pathsep.join([str(Path(witnessmark.__file__).parents[1]), str(Path(__file__).parent)])
 
 
 def reading(number: int, **more: object) -> Event:
@@ -24,5 +24,4 @@ def child(program: str, *arguments: object, **environment: str) -> "subprocess.P
     """A Python process of its own that can import the product and speaks over its pipes."""
     return subprocess.Popen([sys.executable, "-c", program, *map(str, arguments)], text=True, stdin=subprocess.PIPE,
                             stdout=subprocess.PIPE, stderr=subprocess.PIPE,
-                            env={**os.environ, "PYTHONPATH": os.pathsep.join([str(SOURCE), str(Path(__file__).parent)]),
-                                 **environment})
+                            env={**os.environ, "PYTHONPATH": PATH, **environment})

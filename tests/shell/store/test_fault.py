@@ -60,6 +60,7 @@ def test_a_real_refusal_of_the_database_is_translated():
 def test_every_kind_of_fault_has_a_sentence_that_says_what_to_do():
     sentences = [*SENTENCES.values(), str(fault.NoSuchJob("x")), str(fault.JobExists("x")), str(fault.OtherBytes("x"))]
     assert all(":" in one or ";" in one for one in sentences)
-    assert not [one for one in sentences if any(word in one for word in ("invalid", "error occurred", "failed", "please"))]
+    empty_words = ("invalid", "error occurred", "failed", "please")
+    assert not [one for one in sentences if any(word in one for word in empty_words)]
     assert set(DATABASE.values()) | set(SYSTEM.values()) <= set(SENTENCES)
     assert all(issubclass(one, StoreFault) for one in SENTENCES)
