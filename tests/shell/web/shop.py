@@ -32,7 +32,8 @@ TERN = {"layout": "inline", "cylinders": "4", "valves": {"inl": ["f", "r"], "exh
         "head": "aluminium"}  # fmt: skip
 GAUGES: dict[str, dict[str, Any]] = {
     "M-07": {"kind": "micrometer", "unit": "mm", "resolution": "0.001",
-             "calibration": {"U": "0.002", "k": "2", "date": "2026-03-02"}, "repeatability": {"s": "0.0012", "n": "20"}},
+             "calibration": {"U": "0.002", "k": "2", "date": "2026-03-02"},
+             "repeatability": {"s": "0.0012", "n": "20"}},
     "M-11": {"kind": "micrometer", "unit": "in", "resolution": "0.0001"},
     "L-04": {"kind": "leaves", "unit": "mm", "leaf_error": "0.001",
              "set": ["0.03", "0.04", "0.05", "0.06", "0.07", "0.08"]},
@@ -99,4 +100,5 @@ class Shop:
 
     def app(self, **more: Any) -> FastAPI:
         names = count(1)
-        return create_app(self.store, self.catalogue, lambda: "2026-11-24T10:42:18+00:00", lambda: f"n{next(names)}", **more)
+        now = "2026-11-24T10:42:18+00:00"
+        return create_app(self.store, self.catalogue, lambda: now, lambda: f"n{next(names)}", **more)

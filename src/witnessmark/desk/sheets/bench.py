@@ -85,13 +85,15 @@ def bench_sheet(state: State, asked: Asked) -> Bench:
     oldest = next((r for r in state.job.questions if r.round == state.round), None)
     on_sheet = {row.question.reading for row in series.rows if row.question}
     title = heading(entry, stop.place)
+    drawing, strip = where(state, entry, stop, asked.unit)
+    name, detail = _named(stop.place)
     return Bench(
         job=state.job.id, seq=state.job.seq, characteristic=stop.characteristic, place=stop.place, round=state.round,
-        title=title, sub=_sub(entry, stop), budget=_budget(state, series, asked), series=series.words,
-        **where(state, entry, stop, asked.unit), head=series.head, wall=series.wall, rows=series.rows,
-        elsewhere=question(state, oldest) if oldest and oldest.id not in on_sheet else None,
+        title=title, sub=_sub(entry, stop), budget=_budget(series, asked), series=series.words,
+        drawing=drawing, strip=strip, head=series.head, wall=series.wall, rows=series.rows,
+        elsewhere=question(oldest) if oldest and oldest.id not in on_sheet else None,
         limitless="" if series.limited else _limitless(entry, stop), limit_unit=_limit_unit(entry, hand, asked),
-        **_named(stop.place), n=stop.n, of=stop.of, unit=hand.unit, gauge=hand.id, leaves=hand.leaves,
+        name=name, detail=detail, n=stop.n, of=stop.of, unit=hand.unit, gauge=hand.id, leaves=hand.leaves,
         reading=last.id if last else "", was=last.raw if last else "", ways=_ways(state, stop, series.rows),
         back=_back(state, asked.device), echo="",
         choices=choices(state, entry, hand, asked.by, asked.part_at, asked.stray),
@@ -127,7 +129,7 @@ _RULES = {"least": "smallest", "most": "largest", "": "worst"}
 
 
 def _sub(entry: Characteristic, stop: Stop) -> str:
-    state = entry.state.split(".")[0]
+    state = entry.state.partition(".")[0].partition(",")[0].partition(";")[0]
     tail = f" · {state[:1].lower()}{state[1:]}" if state else ""
     if stop.of < 2:
         return f"one reading{tail}"
@@ -135,17 +137,18 @@ def _sub(entry: Characteristic, stop: Stop) -> str:
     return f"{rule} {count_word(stop.of)} readings{tail}"
 
 
-def _named(place: str) -> dict[str, str]:
+def _named(place: str) -> tuple[str, str]:
     """The place as the head of the entry shows it: "Inl 3F" and "middle, across"."""
     there = location(place)
     name = shown(there)
-    return {"name": name, "detail": shown(place).removeprefix(name).strip()}
+    return name, shown(place).removeprefix(name).strip()
 
 
 def stop_words(stop: Stop) -> dict[str, object]:
     """A station for a page that moves there before its fields are read anew."""
-    return {"characteristic": stop.characteristic, "place": stop.place, "n": stop.n, "of": stop.of,
-            **_named(stop.place)}  # fmt: skip
+    name, detail = _named(stop.place)
+    return {"characteristic": stop.characteristic, "place": stop.place, "n": stop.n, "of": stop.of, "name": name,
+            "detail": detail}  # fmt: skip
 
 
 def _last_here(state: State, stop: Stop) -> Reading | None:
@@ -169,10 +172,10 @@ def _limit_unit(entry: Characteristic, hand: Gauge, asked: Asked) -> str:
     return hand.unit if entry.quantity == "length" else unit_shown(entry.quantity, asked.unit)
 
 
-def _budget(state: State, series: Series, asked: Asked) -> Budget | None:
+def _budget(series: Series, asked: Asked) -> Budget | None:
     if asked.open != "budget" or series.present is None:
         return None
-    return budget_of(state, series.present, asked.unit)
+    return budget_of(series.present, asked.unit)
 
 
 def _ways(state: State, stop: Stop, rows: Sequence[Row]) -> tuple[tuple[str, Stop], ...]:
@@ -199,7 +202,8 @@ def _engine(job: Job) -> str:
 def _chrome(state: State, title: str, hand: Gauge, asked: Asked) -> Chrome:
     job = state.job
     read = sum(state.done(stop) for stop in state.route)
-    done = [stage for stage, holds in (("complaint", job.header.get("complaint")), ("strip-down", job.readings)) if holds]
+    known = (("complaint", job.header.get("complaint")), ("strip-down", job.readings))
+    done = [stage for stage, holds in known if holds]
     kept = job.readings[-1].received_at[11:19] if job.readings else ""
     cells = (
         Cell(f"job {job.id}", _engine(job), href=stage_href(job.id, "decide"), grow=True),
@@ -208,7 +212,6 @@ def _chrome(state: State, title: str, hand: Gauge, asked: Asked) -> Chrome:
         Cell("part at", f"{asked.part_at} °C" if asked.part_at else "not taken", control="part_at", opens=True),
         Cell("by", asked.by or "name?", control="by", opens=True),
         Cell("all kept", kept or "–", name="kept"),
-        Cell("keys", "line" if asked.stray == "off" else "all", control="stray", opens=True),
         shown_in(asked.unit),
         light(),
     )

@@ -50,7 +50,7 @@ class Row:
     value: str
     beside: str
     mark: Drawing
-    narrow: Drawing | None
+    narrow: Drawing
     word: str
     small: str
     pen: str
@@ -68,7 +68,7 @@ class Row:
     @property
     def size(self) -> str:
         """How many digits the value has room for."""
-        return {True: "", False: "five" if len(self.value) < 8 else "six"}[len(self.value) < 6]
+        return "" if len(self.value) < 6 else "five" if len(self.value) == 6 else "six"
 
 
 @dataclass(frozen=True, slots=True)
@@ -180,11 +180,18 @@ def _row(frame: _Frame, line: _Line, now: bool, near: bool) -> Row:
     word, small = verdict_words(result, frame.unit) if result else (_unread(state, line), "")
     return Row(
         name=_row_name(line.place, alone), place=here.place, href=f"?characteristic={entry.id}&place={here.place}",
-        value=value_words(result, frame.unit) if result else "", beside="",
-        mark=_mark(frame, line, aria, BROAD, frame.own), narrow=_mark(frame, line, aria, NARROW, True) if now or near
-        else None, word=word, small=small, pen=_pen(result), aria=aria, now=now, near=near,
+        value=value_words(result, frame.unit) if result else "",
+        beside=_came(result, frame.unit) if result else "",
+        mark=_mark(frame, line, aria, BROAD, frame.own), narrow=_mark(frame, line, aria, NARROW, True), word=word, small=small, pen=_pen(result), aria=aria, now=now, near=near,
         wide=alone or len(shown(line.place)) > 7, question=_oldest_here(state, entry, line),
     )  # fmt: skip
+
+
+def _came(result: Result, unit: str) -> str:
+    """The deciding reading as it came, where it is shown converted or worked out."""
+    decides = next((source for source in result.sources if source.value == result.value), None)
+    came = decides.raw.strip() if decides and not result.derived else ""
+    return came if came and came != value_words(result, unit) and len(came) < 12 else ""
 
 
 def _pen(result: Result | None) -> str:
@@ -213,7 +220,7 @@ def _oldest_here(state: State, entry: Characteristic, line: _Line) -> Question |
         return None
     oldest = state.job.questions[0]
     here = oldest.characteristic == entry.id and oldest.round == state.round
-    return question(state, oldest) if here and oldest.place in {stop.place for stop in line.stops} else None
+    return question(oldest) if here and oldest.place in {stop.place for stop in line.stops} else None
 
 
 def _row_name(place: str, alone: bool) -> str:
@@ -267,7 +274,7 @@ def _bound(limit: Limit | None, end: str, unit: str) -> str:
     return show(value, unit, 10.0 ** -len(text.partition(".")[2]), limit.unit)
 
 
-def question(state: State, reading: Reading) -> Question:
+def question(reading: Reading) -> Question:
     """A question in words, with the labels of its answers."""
     asked = reading.question or {}
     name = shown(location(reading.place))

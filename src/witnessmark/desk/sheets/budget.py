@@ -1,9 +1,11 @@
 """The doubt of one value as a table and, where it can be drawn, as a picture: which source adds how much."""
 
 from dataclasses import dataclass
+from functools import partial
 
 from witnessmark.desk.sheets.phrase import shown
-from witnessmark.desk.state import State
+from witnessmark.draw.budget import Share
+from witnessmark.draw.budget import budget as bars
 from witnessmark.draw.shape import Drawing
 from witnessmark.explain.why import why
 from witnessmark.explain.words import unit_shown, value_words
@@ -33,17 +35,18 @@ class Budget:
     picture: Drawing | None
 
 
-def budget_of(state: State, result: Result, unit: str) -> Budget:
+def budget_of(result: Result, unit: str) -> Budget:
     """The budget of a result, largest source first."""
     shown_in = unit_shown(result.quantity, unit)
     total = sum(line.u**2 for line in result.budget)
-    lines = [
-        Line(line.source + (", shared" if line.shared else ""), show_doubt(line.u, shown_in, dimension=result.quantity),
-             f"{100 * line.u**2 / total:.0f} %" if total else "–")
-        for line in sorted(result.budget, key=lambda line: -line.u)
+    write = partial(show_doubt, unit_shown=shown_in, dimension=result.quantity)
+    shares = [
+        Share(line.source, write(line.u), line.u**2 / total, line.shared)
+        for line in sorted(result.budget, key=lambda line: -line.u) if total
     ]  # fmt: skip
-    if result.u is not None:
-        lines.append(Line("together, u", show_doubt(result.u, shown_in, dimension=result.quantity), "100 %"))
+    lines = [Line(one.name + (", shared" if one.shared else ""), one.u, f"{100 * one.part:.0f} %") for one in shares]
+    whole = write(result.u) if result.u is not None else ""
     came = tuple(source.raw for source in result.sources)
-    return Budget(shown(result.location), f"{value_words(result, unit)} {shown_in}", shown_in, came, tuple(lines),
-                  why(result, unit), None)  # fmt: skip
+    return Budget(shown(result.location), f"{value_words(result, unit)} {shown_in}", shown_in, came,
+                  (*lines, Line("together, u", whole, "100 %")) if whole else (), why(result, unit),
+                  bars(shares, whole, f"doubt of {shown(result.location)} by source") if shares else None)  # fmt: skip

@@ -13,8 +13,8 @@ from witnessmark.quantity.show import show
 from witnessmark.record.job import Reading
 
 
-def where(state: State, entry: Characteristic, stop: Stop, unit: str) -> dict[str, Drawing | None]:
-    """Both sizes of the drawing: `drawing` for the field, `strip` for the phone."""
+def where(state: State, entry: Characteristic, stop: Stop, unit: str) -> tuple[Drawing, Drawing]:
+    """Both sizes of the drawing: for the field, and as a strip for the phone."""
     values = _values(state, entry, stop, unit)
     gear = state.layout.gear if state.layout else "bucket_shim"
     face = _face(state.layout, stop.place)
@@ -23,7 +23,7 @@ def where(state: State, entry: Characteristic, stop: Stop, unit: str) -> dict[st
                        strip=small)
         for small in (False, True)
     )  # fmt: skip
-    return {"drawing": big, "strip": strip}
+    return big, strip
 
 
 def _values(state: State, entry: Characteristic, stop: Stop, unit: str) -> dict[str, str]:

@@ -41,7 +41,8 @@ def add_answers(app: FastAPI, tell: Tell) -> None:
     async def refusal(request: Request, exc: Exception) -> Response:
         assert isinstance(exc, Refused)
         faults = [fault for fault in exc.faults if isinstance(fault, Fault)]
-        return tell(request, Trouble(422, str(exc), "Nothing was kept. Mend it and send it again.", faults=told(faults)))
+        return tell(request, Trouble(422, str(exc), "Nothing was kept. Mend it and send it again.",
+                                     faults=told(faults)))  # fmt: skip
 
     async def unkept(request: Request, exc: Exception) -> Response:
         assert isinstance(exc, StoreFault | EventFault)

@@ -7,8 +7,9 @@ from fastapi.responses import Response
 from starlette.concurrency import run_in_threadpool
 
 from witnessmark.desk import commands
+from witnessmark.desk.one_limit import Typed, enter_limit
 from witnessmark.record.event import Event
-from witnessmark.shell.web import api_line, shapes, stream
+from witnessmark.shell.web import api_line, api_read, shapes, stream
 from witnessmark.shell.web.services import Services
 
 RESPONSES: dict[int | str, dict[str, Any]] = {
@@ -28,6 +29,7 @@ def router(services: Services) -> APIRouter:
     routes = APIRouter()
     routes.include_router(api_line.router(services, RESPONSES))
     routes.include_router(stream.router(services, RESPONSES))
+    routes.include_router(api_read.router(services, RESPONSES))
     routes.include_router(_jobs(services))
     routes.include_router(_entering(services))
     routes.include_router(_remarks(services))
@@ -47,9 +49,8 @@ def _jobs(services: Services) -> APIRouter:
         stamp = await stamped(services, request, sent)
         header = sent.model_dump(include={"works", "customer", "complaint", "invented", "also_measure"})
         events = commands.start_job(stamp, {"id": sent.job, "engine": sent.engine_name, **header}, sent.engine)
-        appended = await run_in_threadpool(store.create, sent.job, created_at=services.clock(), title=sent.engine_name,
-                                           events=events)  # fmt: skip
-        return done(appended)
+        opened = {"created_at": services.clock(), "title": sent.engine_name, "events": events}
+        return done(await run_in_threadpool(store.create, sent.job, **opened))
 
     @routes.get("/api/jobs/{job}/export", summary="The job as a file", response_class=Response,
                 responses={200: {"content": {"application/yaml": {"schema": {"type": "string"}}}}})  # fmt: skip
@@ -87,13 +88,20 @@ def _entering(services: Services) -> APIRouter:
     async def limits(request: Request, job: str, sent: shapes.LimitsIn) -> Any:
         return await _keep(services, request, job, sent, commands.enter_limit_sheet, sent.text, sent.name)
 
+    @routes.post("/limit", response_model=shapes.Done, summary="One service limit typed at the bench")
+    async def limit(request: Request, job: str, sent: shapes.LimitIn) -> Any:
+        typed = Typed(sent.characteristic, sent.place, sent.low, sent.high, sent.unit, sent.page)
+        return await _keep(services, request, job, sent, enter_limit, typed)
+
     @routes.post("/setting", response_model=shapes.Done, summary="Set a comparing gauge to a size")
     async def setting(request: Request, job: str, sent: shapes.SettingIn) -> Any:
-        return await _keep(services, request, job, sent, commands.make_setting, sent.gauge, sent.set_to, sent.set_with)
+        words = (sent.gauge, sent.set_to, sent.set_with)
+        return await _keep(services, request, job, sent, commands.make_setting, *words)
 
     @routes.post("/part", response_model=shapes.Done, summary="Name a part")
     async def part(request: Request, job: str, sent: shapes.PartIn) -> Any:
-        return await _keep(services, request, job, sent, commands.enter_part, sent.part, sent.kind, sent.place, sent.new)
+        words = (sent.part, sent.kind, sent.place, sent.new)
+        return await _keep(services, request, job, sent, commands.enter_part, *words)
 
     return routes
 

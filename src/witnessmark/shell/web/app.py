@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING, Any
 from fastapi import FastAPI
 from starlette.routing import Route
 
-from witnessmark.shell.web import api, bench
+from witnessmark.shell.web import api, bench, pages_job, pages_record, pages_sheets
 from witnessmark.shell.web.answers import add_answers
 from witnessmark.shell.web.assets import Assets
 from witnessmark.shell.web.middleware import HOSTS, Door
@@ -14,7 +14,7 @@ from witnessmark.shell.web.pages import Pages, teller
 from witnessmark.shell.web.services import Services
 
 if TYPE_CHECKING:
-    from witnessmark.catalogue.catalogue import Catalogue
+    from witnessmark.catalogue.entry import Catalogue
 
 
 def create_app(store: Any, catalogue: "Catalogue", clock: Callable[[], str], fresh: Callable[[], str],
@@ -41,7 +41,7 @@ def create_app(store: Any, catalogue: "Catalogue", clock: Callable[[], str], fre
 
 def _routers() -> tuple[Callable[[Services], Any], ...]:
     """Every room of the shell that answers, in one visible table."""
-    return (api.router, bench.router)
+    return (api.router, bench.router, pages_sheets.router, pages_job.router, pages_record.router)
 
 
 def serve(app: FastAPI, port: int) -> None:

@@ -40,7 +40,8 @@ class Door:
             await self.app(scope, receive, send)
             return
         headers = Headers(scope=scope)
-        trouble = self._foreign_host(headers) or _foreign_page(scope, headers) or _too_large(scope, headers)
+        trouble = (self._foreign_host(headers) or _foreign_page(scope, headers) or _too_large(scope, headers)
+                   or _other_kind(scope, headers))  # fmt: skip
         if trouble is not None:
             await self.tell(Request(scope), trouble)(scope, receive, _with_headers(send))
             return
@@ -71,6 +72,17 @@ def _foreign_page(scope: Scope, headers: Headers) -> Trouble | None:
         return None
     return Trouble(403, f"This came from another page ({shortened(origin or 'unnamed')}); nothing was kept.",
                    "Do it on the bench's own page.", where="Origin")  # fmt: skip
+
+
+def _other_kind(scope: Scope, headers: Headers) -> Trouble | None:
+    """The API takes JSON; forms belong to the pages."""
+    if scope["method"] in SAFE or not scope["path"].startswith("/api/"):
+        return None
+    kind = headers.get("content-type", "").partition(";")[0].strip().lower()
+    if kind == "application/json" or (kind.startswith("application/") and kind.endswith("+json")):
+        return None
+    return Trouble(415, f"{shortened(kind) or 'What was sent without a type'} is not taken here.",
+                   "Send JSON, with Content-Type: application/json.", where="Content-Type")  # fmt: skip
 
 
 def most(path: str) -> int:

@@ -9,7 +9,7 @@ from witnessmark.record.job import Job
 from witnessmark.shell.web.snapshots import Snapshots
 
 if TYPE_CHECKING:
-    from witnessmark.catalogue.catalogue import Catalogue
+    from witnessmark.catalogue.entry import Catalogue
 
 
 class Store(Protocol):

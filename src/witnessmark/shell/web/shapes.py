@@ -89,7 +89,7 @@ class JobIn(Stamped):
     complaint: Words = ""
     invented: bool = False
     also_measure: Annotated[list[Name], Field(max_length=100)] = []
-    engine: Plain | None = Field(None, description="Layout as in a job file: layout, cylinders, valves, gear, head, ...")
+    engine: Plain | None = Field(None, description="Layout as in a job file: layout, cylinders, valves, gear.")
 
 
 class EngineIn(Stamped):
@@ -201,3 +201,29 @@ class Said(BaseModel):
     where: str
     do: str
     faults: list[Fault]
+
+
+class Snapshot(BaseModel):
+    """A job as it stands after its last event."""
+
+    id: str
+    seq: int
+    header: Plain
+    engine: Plain
+    gauges: dict[str, Plain]
+    limits: str | None
+    readings: int
+    questions: list[str]
+
+
+class Judged(BaseModel):
+    """The judgement of a job: rows, what is missing, counts, open questions, what could not be read."""
+
+    model_config = ConfigDict(extra="allow")
+
+    job: str
+    results: list[Plain]
+    missing: list[Plain]
+    summary: dict[str, int]
+    questions: list[Plain]
+    problems: list[str]

@@ -1,4 +1,4 @@
-"""What is stored, told at once to every page that looks at the same job: server-sent events with the seq as their id."""
+"""What is stored, told at once to every page that looks at the same job: server-sent events, the seq as their id."""
 
 import asyncio
 import json
@@ -65,7 +65,8 @@ def router(services: Services, responses: dict[int | str, dict[str, Any]]) -> AP
         responses={200: {"content": {"text/event-stream": {"schema": {"type": "string"}}}}},
     )  # fmt: skip
     async def stream(
-        request: Request, job: str, after: int = Query(0, ge=0, le=2**53), last_event_id: str = Header("", max_length=20)
+        request: Request, job: str, after: int = Query(0, ge=0, le=2**53),
+        last_event_id: str = Header("", max_length=16),
     ) -> StreamingResponse:
         start = int(last_event_id) if last_event_id.isascii() and last_event_id.isdigit() else after
         listener = Listener()

@@ -19,7 +19,8 @@ let moved = false; // the hand chose this station
 let asked = null; // the question that stands under the line
 let corrected = null; // the correction that waits for one digit
 let noting = null; // the next line is a note about this
-let back = null; // where the hand was before it jumped to a question
+let leaving = null; // where the hand is when it asks for the next question
+let back = null; // where it was before it jumped to one
 
 const here = () => ({ characteristic: at.characteristic, place: at.place });
 const draw = () => show(text, span);
@@ -79,7 +80,7 @@ function send(typed, more = {}) {
   // A number typed on a row that the hand went to, and that has a reading, corrects that reading.
   if (moved && station().reading && isReading(typed)) sent.supersedes = station().reading;
   if (asked && /^\s*\*\d\s*$/.test(typed)) sent.question = asked;
-  if (typed.trim() === "*0") back = back || here();
+  if (typed.trim() === "*0") leaving = here();
   moved = false;
   asked = null;
   corrected = null;
@@ -151,7 +152,7 @@ function answered(event) {
   }
   (SAID[told.status] || SAID.refused)(told);
   if (told.next) go(told.next);
-  if (jumped) moved = false;
+  if (jumped && told.status === "done") back = back || leaving;
   if (told.correction && told.status === "kept" && !waiting()) askReason(told);
 }
 
