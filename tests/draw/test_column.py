@@ -7,7 +7,7 @@ from hypothesis import strategies as st
 from witnessmark.draw.column import Head, column_head, wall
 from witnessmark.draw.extent import overlaps, text_box, texts
 from witnessmark.draw.scale import Wall, scale_for
-from witnessmark.draw.shape import Line, Rect, flat
+from witnessmark.draw.shape import Line, Path, Rect, flat
 
 STEM = Wall(low=5.940, new_low=5.965, new_high=5.980, guard_low=5.9425)
 
@@ -73,3 +73,18 @@ def test_words_over_a_column_never_meet_and_never_leave_it(limit, side, width, u
     head = column_head(one, scale_for([one], width=width), names)
     assert not overlaps(head.shapes)
     assert all(text_box(t)[0] >= -1 and text_box(t)[2] <= width + 1 for t in texts(head.shapes))
+
+
+def test_limits_that_this_gauge_cannot_settle_are_said_to_have_no_guard_band():
+    narrow = Wall(low=1, high=1.001, settles=False)
+    head = column_head(narrow, scale_for([narrow]), Head("1.000", "1.001"))
+    assert "no guard band" in {text.text for text in texts(head.shapes)}
+
+
+def test_a_usual_range_is_a_dotted_bracket_and_no_wall():
+    scale = scale_for([Wall()], [43.9, 44.0, 44.1, 44.2])
+    head = column_head(Wall(), scale, Head(), usual=(43.95, 44.15))
+    assert [s.role for s in flat(head.shapes) if isinstance(s, Path)] == ["usual"]
+    assert not roles(head, Line, "edge")
+    assert [text.text for text in texts(head.shapes)] == ["usual"]
+    assert head.name == "no limit entered"

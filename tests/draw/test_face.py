@@ -39,7 +39,7 @@ def test_the_plug_stands_clear_of_the_valves(plan):
         assert all(hypot(plug.x - v.x, plug.y - v.y) > plug.r + v.r for v in face.valves)
 
 
-def test_the_sixteen_valve_four_lies_as_in_the_reference_picture():
+def test_the_sixteen_valve_four_keeps_its_proportions_on_the_sheet():
     face = lay_out(FacePlan())
     exhaust = next(spot for spot in face.valves if spot.id == "exh-1f")
     assert (face.width, face.depth) == (962.4, 250)

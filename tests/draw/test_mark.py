@@ -161,6 +161,8 @@ def test_a_cell_that_is_out_has_a_red_frame_of_2():
     scale = scale_for([Wall(high=2.0)], [1.5], 48)
     frame = shapes(cell(Mark(2.1, Wall(high=2.0), None, OUT), scale, "x"), Rect, "out_line")[0]
     assert (frame.x, frame.y, frame.w, frame.h, frame.width) == (1, 1, 46, 27, 2)
+    bare = cell(Mark(2.1, Wall(high=2.0), None, OUT), scale, "x", framed=False)
+    assert not shapes(bare, Rect, "out_line")
 
 
 def test_in_a_cell_a_short_bar_is_left_out_and_a_short_leaf_interval_becomes_a_point():

@@ -9,7 +9,7 @@ from witnessmark.draw.scale import Scale, Wall, scale_for
 STEM = Wall(low=5.940, new_low=5.965, new_high=5.980)
 
 
-def test_the_stem_of_the_demo_head_stands_where_the_reference_picture_has_it():
+def test_a_stem_with_a_new_limit_keeps_its_wall_and_strip_where_the_sheet_has_them():
     scale = scale_for([STEM])
     assert [round(scale.x(v), 1) for v in (5.940, 5.965, 5.980)] == [57.2, 176.3, 247.7]
 

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from witnessmark.draw.extent import spread, text_width
 from witnessmark.draw.mark import walls
 from witnessmark.draw.scale import Scale, Wall
-from witnessmark.draw.shape import Drawing, Line, Rect, Shape, Text
+from witnessmark.draw.shape import Drawing, Line, Rect, Shape, Text, path
 
 
 @dataclass(frozen=True, slots=True)
@@ -49,9 +49,16 @@ def _guards(wall: Wall, scale: Scale, top: float, bottom: float) -> list[Shape]:
     return [Line(scale.x(guard), top, scale.x(guard), bottom, "hidden") for guard in found]
 
 
-def column_head(wall: Wall, scale: Scale, head: Head, height: float = 64) -> Drawing:
-    """Names and values over the walls, moved aside where they would meet; the least needed word goes first."""
+def column_head(
+    wall: Wall, scale: Scale, head: Head, height: float = 64, usual: tuple[float, float] | None = None
+) -> Drawing:
+    """Names and values over the walls, moved aside where they would meet; the least needed word goes first.
+
+    `usual` is the trade's typical range: a thin dotted bracket, never a wall, for it accepts nothing.
+    """
     upper, lower = _labels(wall, scale, head)
+    if usual:
+        upper.append(((scale.clip(usual[0]) + scale.clip(usual[1])) / 2, "usual", "label", False))
     shapes = [*_placed(upper, 17, scale.width), *_placed(lower, 40, scale.width)]
     for limit in (wall.low, wall.high):
         if limit is not None and scale.shows(limit):
@@ -65,6 +72,9 @@ def column_head(wall: Wall, scale: Scale, head: Head, height: float = 64) -> Dra
         shapes += [Line(x, 46, x, height, "thin") for x in strip]
         tips = "arrow" if strip[1] - strip[0] > 30 else ""
         shapes.append(Line(strip[0], 55, strip[1], 55, "thin", start=tips, end=tips))
+    if usual:
+        left, right = scale.clip(usual[0]), scale.clip(usual[1])
+        shapes.append(path("usual", "M", left, height, "L", left, 50, "L", right, 50, "L", right, height))
     return Drawing(scale.width, height, _name(head), tuple(shapes))
 
 
@@ -92,6 +102,8 @@ def _labels(wall: Wall, scale: Scale, head: Head) -> tuple[list[_Label], list[_L
     if strip and head.new:
         upper.append(((strip[0] + strip[1]) / 2, "new limit", "ink", True))
         lower.append(((strip[0] + strip[1]) / 2, head.new, "ink", False))
+    if not wall.settles and wall.low is not None and wall.high is not None:
+        upper.append((scale.x((wall.low + wall.high) / 2), "no guard band", "label", False))
     for guard, side in ((wall.guard_low, 1), (wall.guard_high, -1)):
         if guard is not None and wall.settles and scale.shows(guard):
             upper.append((scale.x(guard) + side * (text_width("guard band", 16) / 2 + 2), "guard band", "label", False))

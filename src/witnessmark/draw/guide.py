@@ -70,7 +70,7 @@ def rock(ask: Ask) -> Scene:
     shapes = (
         valve, *_casting(), *tip, polygon("now", [(98, 428), (98, 444), (110, 436)]),
         Line(110, 424, 110, 448, "edge", 3),
-        Line(122, 470, 278, 470, "thin", start="arrow", end="arrow"),
+        Line(122, 456, 278, 456, "thin", start="arrow", end="arrow"),
         *caption(12, 490, "rock it, read the swing", f"{way}; no clearance by itself"), *taken(ask, 12, 546),
     )  # fmt: skip
     return Scene(shapes, (150, 425), f"where the indicator goes now: at the edge of the head, rocked {way}")

@@ -80,8 +80,11 @@ def _row(mark: Mark, scale: Scale) -> tuple[Shape, ...]:
     return (line, *_gap(mark.wall, scale, axis), *ticks, *_before(mark, scale, 9), *body(mark, scale, axis + 2, ROW))
 
 
-def cell(mark: Mark, scale: Scale, name: str, height: float = 29) -> Drawing:
-    """The mark in a cell of a table. Here the verdict rules the place: see `_ruled`."""
+def cell(mark: Mark, scale: Scale, name: str, height: float = 29, framed: bool = True) -> Drawing:
+    """The mark in a cell of a table. Here the verdict rules the place: see `_ruled`.
+
+    A cell that is out has a frame where many cells are scanned; a table of a few rows goes without (`framed=False`).
+    """
     middle = height / 2
     shapes = walls(mark.wall, scale, height, "wall_small")
     if mark.value is None and mark.interval is None:
@@ -91,7 +94,7 @@ def cell(mark: Mark, scale: Scale, name: str, height: float = 29) -> Drawing:
     out = mark.verdict == OUT
     # The halo of a saltire must not eat the edge it lies beside, so the edge comes once more on top of it.
     top = edges(mark.wall, scale, height, "wall_small") if out and not mark.so_far else ()
-    frame = (Rect(1, 1, scale.width - 2, height - 2, "out_line", 2),) if out else ()
+    frame = (Rect(1, 1, scale.width - 2, height - 2, "out_line", 2),) if out and framed else ()
     seen = (*_gap(mark.wall, scale, middle), *_before(mark, scale, middle - 9), *body(ruled, scale, middle, CELL))
     return Drawing(scale.width, height, name, (*shapes, *seen, *top, *frame))
 
