@@ -124,7 +124,9 @@ def test_messages_say_what_to_do():
 
 def _has_docstring(node: ast.AST) -> bool:
     body = getattr(node, "body", None)
-    return bool(isinstance(body, list) and body and isinstance(body[0], ast.Expr) and isinstance(body[0].value, ast.Constant))
+    return bool(
+        isinstance(body, list) and body and isinstance(body[0], ast.Expr) and isinstance(body[0].value, ast.Constant)
+    )
 
 
 def test_tests_mirror_the_rooms():
@@ -135,7 +137,13 @@ def test_tests_mirror_the_rooms():
 
 def test_no_file_names_a_path_of_a_machine_or_a_registry():
     places = re.compile(r"[/](work|farm|root)[/]|pypi[.]org|pythonhosted|registry[.]npm|deb[.]debian")
-    kept = [p for p in ROOT.rglob("*") if p.is_file() and not set(p.relative_to(ROOT).parts) & {".venv", ".git", "data"}]
-    readable = [p for p in kept if p.suffix in {".py", ".md", ".yaml", ".txt", ".toml", ".js", ".css", ".html", ".typ", ".ipynb"}]
+    kept = [
+        p for p in ROOT.rglob("*") if p.is_file() and not set(p.relative_to(ROOT).parts) & {".venv", ".git", "data"}
+    ]
+    readable = [
+        p
+        for p in kept
+        if p.suffix in {".py", ".md", ".yaml", ".txt", ".toml", ".js", ".css", ".html", ".typ", ".ipynb"}
+    ]
     named = [where(p) for p in readable if p != Path(__file__) and places.search(p.read_text("utf-8"))]
     assert not named, named

@@ -129,7 +129,7 @@ def slip_question(told: Slip, meaning: Mapping[str, Any], place: str, raw: str, 
     shown_in = "mm" if told.kind == "inch" else name
     step = str(meaning.get("step") or "0.001")
     value = told.centre if told.kind == "unlike" else told.value
-    then = show(value - (offset if told.kind == "point" and offset else 0.0), shown_in, Fraction(step), name)
+    then = show(value - (offset if told.kind == "point" and offset else 0.0), shown_in, Fraction(step), str(meant_instead(told, meaning)["unit"]))
     first, second = words.labels(told, then, raw, name)
     answers = [take(first, meant_instead(told, meaning))]
     if second:

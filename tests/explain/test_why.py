@@ -1,0 +1,90 @@
+"""Every reason has its sentence, in millimetre and in inch, with the numbers that decided."""
+
+import re
+
+import pytest
+from bench_job import BORE, LEAVES, MICROMETER, STEM, Shop
+
+from witnessmark.explain.why import REASONS, why
+from witnessmark.explain.words import limit_words, settle_words, value_words, verdict_words
+
+SHEET = """  stem_diameter:
+    - {for: inl, service: {low: 5.940}, new: {low: 5.965, high: 5.980}, unit: mm, stations: worst, page: 41}
+  stem_taper:
+    - {service: {high: 0.010}, unit: mm}
+  head_flatness:
+    - {service: {high: 0.055}, unit: mm, page: 40}
+  valve_lash:
+    - {for: inl, service: {low: 0.05, high: 0.08}, unit: mm}
+"""
+
+
+@pytest.fixture(scope="module")
+def results():
+    shop = Shop(SHEET, gauges={"M-07": MICROMETER, "B-02": BORE, "L-04": LEAVES})
+    shop.stem("inl-1f", *["5.961"] * 6)
+    shop.stem("inl-1r", *["5.931"] * 6)
+    shop.stem("inl-2f", *["5.941"] * 6)
+    shop.stem("inl-2r", "5.960", "5.960", "5.960", "5.960", "5.941", "5.960")
+    shop.stem("inl-3f", "5.960", "5.960", "5.960", "5.960", "5.950", "5.960")
+    shop.stem("exh-1f", *["5.955"] * 6)
+    for line in ("0.05 0.06",):
+        shop.type("head_flatness", "gasket-face/inlet-edge", line, "L-04")
+    shop.type("valve_lash", "inl-1f", "0.05 0.06", "L-04")
+    shop.type("valve_lash", "inl-1r", "0.03 0.04", "L-04")
+    return shop.state().judgement.results
+
+
+def test_every_reason_is_met_and_has_words(results):
+    assert {result.reason for result in results} == set(REASONS)
+
+
+def test_every_sentence_is_whole_and_has_numbers(results):
+    for result in results:
+        for unit in ("mm", "in"):
+            sentence = why(result, unit)
+            assert sentence[0].isupper() or sentence[0].isdigit() or sentence[0] == "("
+            assert sentence.endswith(".") and "None" not in sentence and re.search(r"\d", sentence)
+            assert "safe" not in sentence
+
+
+def one(results, location, reason):
+    return next(result for result in results if result.location == location and result.reason == reason)
+
+
+def test_what_is_out_says_by_how_much_and_where_the_limit_stands(results):
+    result = one(results, "inl-1r", "value out")
+    assert why(result).startswith(
+        "5.931 is 0.009 under the least 5.940 you entered, further than U 0.0032 mm (k = 2) can explain."
+    )
+    assert why(result).endswith("Limit: Tern book (invented), page 41.")
+    assert verdict_words(result) == ("out", "by 0.009")
+
+
+def test_inches_are_shown_with_the_decimals_of_a_shop_micrometer(results):
+    result = one(results, "inl-1r", "value out")
+    assert value_words(result, "in") == "0.2335" and limit_words(result.against, result, "in") == "least 0.2339"
+
+
+def test_a_limit_is_shown_as_it_was_written(results):
+    assert (
+        limit_words(one(results, "inl-1f", "value within").against, one(results, "inl-1f", "value within"))
+        == "least 5.940"
+    )
+
+
+def test_leaves_are_shown_as_a_pair_and_name_the_leaf_that_settles(results):
+    result = one(results, "gasket-face", "leaves close")
+    assert value_words(result) == "0.05–0.06" and settle_words(result) == "leaf 0.055"
+
+
+def test_what_is_too_close_says_its_cure(results):
+    result = one(results, "inl-2f", "value close")
+    assert verdict_words(result)[1].startswith(("needs U", "2 readings", "3 readings", "4 readings"))
+
+
+def test_a_series_in_progress_says_how_far_it_is():
+    shop = Shop(SHEET)
+    shop.stem("inl-1f", *["5.961"] * 5)
+    assert verdict_words(next(r for r in shop.results("stem_diameter"))) == ("within", "so far, 5 of 6")
+    assert len(STEM) == 6
