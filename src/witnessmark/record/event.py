@@ -9,9 +9,8 @@ Errors           EventFault, a sentence that says where in the event and what to
 
 import hashlib
 import json
-from collections.abc import Iterable, Mapping
+from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass, replace
-from sys import intern
 from typing import Any, NoReturn
 
 MOST_BYTES = 6_000_000  # one event may carry a limit sheet, and a text of the shop is read up to 5 MB
@@ -68,28 +67,37 @@ def canonical(event: Event) -> bytes:
 
 def from_canonical(packed: bytes) -> Event:
     """The event that these canonical bytes hold. Raises EventFault for bytes that are not exactly canonical."""
-    event = from_kept(packed)
+    event = _READ(packed)
     if canonical(event) != packed:
         raise EventFault("not in canonical form (keys sorted, no spaces, each key once); take it from the export again")
     return event
 
 
-def from_kept(packed: bytes) -> Event:
-    """The event in bytes that were proved canonical when they were put away: three times as quick. Raises EventFault.
+def reader(share: Callable[[str], str] = str) -> Callable[[bytes], Event]:
+    """A reader of bytes that were proved canonical when they were put away: three times as quick as to prove them.
 
-    Short texts that say the same are one object afterwards, since a job repeats a few places and gauges for ever.
+    Short texts go through `share`, by which the caller may make equal texts one object: a job repeats a few places and
+    gauges for ever. The reader raises EventFault for bytes that hold no event.
     """
-    if len(packed) > MOST_BYTES:
-        raise EventFault(f"{len(packed)} bytes are more than one event may take, which is {MOST_BYTES}")
-    try:
-        data = _DECODER.decode(packed.decode("utf-8"))
-    except UnicodeDecodeError as bad:
-        raise EventFault(f"byte {bad.start + 1} is not UTF-8; take the event from the export again") from None
-    except json.JSONDecodeError as bad:
-        raise EventFault(f"not JSON at character {bad.pos + 1}; take the event from the export again") from None
-    except RecursionError:
-        raise EventFault(f"nested deeper than {MOST_DEPTH} levels; no event of this tool is") from None
-    return _event(data)
+    def shared(pairs: list[tuple[str, Any]]) -> dict[str, Any]:
+        return {key: share(value) if type(value) is str and len(value) < SHORT else value for key, value in pairs}
+
+    decode = json.JSONDecoder(parse_int=_whole, parse_float=_no_float, parse_constant=_no_float,
+                              object_pairs_hook=shared).decode
+
+    def read(packed: bytes) -> Event:
+        if len(packed) > MOST_BYTES:
+            raise EventFault(f"{len(packed)} bytes are more than one event may take, which is {MOST_BYTES}")
+        try:
+            data = decode(packed.decode("utf-8"))
+        except UnicodeDecodeError as bad:
+            raise EventFault(f"byte {bad.start + 1} is not UTF-8; take the event from the export again") from None
+        except json.JSONDecodeError as bad:
+            raise EventFault(f"not JSON at character {bad.pos + 1}; take the event from the export again") from None
+        except RecursionError:
+            raise EventFault(f"nested deeper than {MOST_DEPTH} levels; no event of this tool is") from None
+        return _event(data)
+    return read
 
 
 def digest(events: Iterable[Event]) -> str:
@@ -119,10 +127,6 @@ def _event(data: Any) -> Event:
     return Event(**data)
 
 
-def _shared(pairs: list[tuple[str, Any]]) -> dict[str, Any]:
-    return {key: intern(value) if type(value) is str and len(value) < SHORT else value for key, value in pairs}
-
-
 def _name(kind: type) -> str:
     return {str: "text", int: "a whole number", dict: "a mapping"}[kind]
 
@@ -131,9 +135,15 @@ def _no_float(text: str) -> NoReturn:
     raise EventFault(f"{text} stands without quotes; a decimal number is kept as text, with the digits that were read")
 
 
+def _whole(digits: str) -> int:
+    if len(digits) > len(str(MOST_WHOLE)) + 1:
+        raise EventFault(f"{digits[:20]}... is too large for a whole number here; write it as text")
+    return int(digits)
+
+
 _KEYS: Mapping[str, type] = {"at": str, "body": dict, "by": str, "device": str, "device_seq": int, "id": str,
                              "kind": str, "received": str}
-_DECODER = json.JSONDecoder(parse_float=_no_float, parse_constant=_no_float, object_pairs_hook=_shared)
+_READ = reader()
 
 
 def _plain(value: Any, path: tuple[str, ...]) -> None:

@@ -228,6 +228,17 @@ def test_what_was_stored_is_there_after_closing_and_opening(store):
     again.close()
 
 
+def test_a_folder_may_have_any_name(tmp_path):
+    odd = tmp_path / "shop ?mode=ro&x#1 %20 é"
+    opened = Store.open(odd)
+    opened.create("HL-1", created_at=NOW, events=[reading(1)])
+    opened.close()
+    assert (odd / FILE).exists()
+    again = Store.open(odd, only_read=True)
+    assert len(again.events("HL-1")) == 1
+    again.close()
+
+
 def test_too_many_events_at_once_are_refused(store, monkeypatch):
     monkeypatch.setattr("witnessmark.shell.store.store.MOST_EVENTS", 2)
     with pytest.raises(TooMany, match="3 events at once are more than 2; append them in portions"):

@@ -3,7 +3,7 @@
 from pathlib import Path
 from typing import Any
 
-from sqlalchemy import Connection, Engine, create_engine, event
+from sqlalchemy import URL, Connection, Engine, create_engine, event
 from sqlalchemy.pool import QueuePool, StaticPool
 
 BUSY_MS = 5000
@@ -12,7 +12,7 @@ READERS = 16
 
 def writing(path: Path) -> Engine:
     """The engine of the one writer: WAL, every commit on the disk before it returns."""
-    engine = create_engine(f"sqlite:///{path}", poolclass=StaticPool, connect_args={"check_same_thread": False})
+    engine = create_engine(_address(path), poolclass=StaticPool, connect_args={"check_same_thread": False})
     _prepare(engine, "journal_mode=WAL", "synchronous=FULL", "foreign_keys=ON", f"busy_timeout={BUSY_MS}")
 
     @event.listens_for(engine, "begin")
@@ -24,7 +24,7 @@ def writing(path: Path) -> Engine:
 
 def reading(path: Path) -> Engine:
     """The engine of readers, a connection for each thread that asks. They write nothing and checkpoint nothing."""
-    engine = create_engine(f"sqlite:///{path}", poolclass=QueuePool, pool_size=READERS, max_overflow=0, pool_timeout=10,
+    engine = create_engine(_address(path), poolclass=QueuePool, pool_size=READERS, max_overflow=0, pool_timeout=10,
                            connect_args={"check_same_thread": False})
     _prepare(engine, f"busy_timeout={BUSY_MS}", "query_only=ON", "wal_autocheckpoint=0")
 
@@ -33,6 +33,10 @@ def reading(path: Path) -> Engine:
         connection.exec_driver_sql("BEGIN")
 
     return engine
+
+
+def _address(path: Path) -> URL:
+    return URL.create("sqlite", database=str(path))
 
 
 def _prepare(engine: Engine, *pragmas: str) -> None:

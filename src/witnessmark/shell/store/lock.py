@@ -36,9 +36,12 @@ class Lock:
             os.close(handle)
             raise StoreLocked(f"{self._path.parent}: another process{holder} is writing to this store; "
                               "close it there, or open the store for reading only") from None
-        with told(str(self._path.parent)):
-            os.ftruncate(handle, 1)  # the first byte is the one that is locked on some systems
-            os.pwrite(handle, f" {os.getpid()}".encode(), 0) if hasattr(os, "pwrite") else None
+        try:
+            with told(str(self._path.parent)):
+                _sign(handle)
+        except BaseException:
+            os.close(handle)
+            raise
         self._handle = handle
 
     def release(self) -> None:
@@ -46,6 +49,13 @@ class Lock:
         if self._handle is not None:
             os.close(self._handle)
             self._handle = None
+
+
+def _sign(handle: int) -> None:
+    """Write down who holds the lock, for the message of those who are refused."""
+    if hasattr(os, "pwrite"):  # elsewhere a locked file cannot be read by others anyway
+        os.ftruncate(handle, 0)
+        os.pwrite(handle, str(os.getpid()).encode(), 0)
 
 
 def _holder(handle: int) -> str:

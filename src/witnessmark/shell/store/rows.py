@@ -7,9 +7,10 @@ from typing import Any
 
 from sqlalchemy import Connection, literal, select
 
-from witnessmark.record.event import Event, canonical, from_canonical, from_kept
+from witnessmark.record.event import Event, canonical, from_canonical, reader
 from witnessmark.shell.store.tables import EVENT
 
+_READ = reader(intern)
 MANY = 500  # ids asked for in one statement; SQLite takes at least 999 values in one
 
 
@@ -25,7 +26,7 @@ def row(job: str, event: Event) -> dict[str, Any]:
 
 def event_of(accepted: str, received: bytes, seq: int, received_at: str) -> Event:
     """The event of a row, which was canonical when it was written."""
-    event = from_kept(accepted.encode("utf-8"))
+    event = _READ(accepted.encode("utf-8"))
     return replace(event, received=received.decode("utf-8"), seq=seq, received_at=intern(received_at))
 
 
