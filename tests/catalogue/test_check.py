@@ -2,6 +2,7 @@
 
 import pytest
 
+from catalogue.shelf import texts
 from catalogue.test_load import EXTRA, edited, told
 
 SOURCES = "sources: {measure: common-practice, usual: from-memory}"
@@ -121,3 +122,12 @@ def test_a_source_that_nobody_names_is_told():
 def test_a_datum_without_a_source_does_not_load():
     bare = EXTRA.replace("    sources: {measure: common-practice, usual: from-memory}\n", "")
     assert any("the key 'sources' is missing" in line for line in told({"ours.yaml": bare}))
+
+
+def test_an_argument_of_another_quantity_than_its_law_takes_is_told():
+    """A base circle read on the spring tester, a force where the law of lobe lift takes a length."""
+    heel = texts()["cam.yaml"].partition("  base_circle:\n")[2].partition("  lobe_lift:\n")[0]
+    force = heel.replace("quantity: length", "quantity: force").replace("unit: mm", "unit: N")
+    found = told(edited("cam.yaml", heel, force.replace("gauge: micrometer", "gauge: spring_tester")))
+    assert len(found) == 1
+    assert "law 'lobe_lift' takes base_circle in mm, and base_circle is in N" in found[0]

@@ -37,6 +37,10 @@ def test_a_reground_heel_loses_base_circle_and_keeps_its_lift(base, lift, regrou
     assert lobe_lift(base + lift, base) == lobe_lift(base + lift + reground, base + reground) == lift
 
 
+def test_a_lobe_without_a_nose_lifts_nothing():
+    assert lobe_lift(33.3, 33.3) == 0
+
+
 def test_the_two_readings_exchanged_are_asked_about():
     with pytest.raises(OutsideLaw, match=r"lobe_height 33\.3 mm is below base_circle 41\.3 mm: were .* exchanged"):
         lobe_lift(33.3, 41.3)

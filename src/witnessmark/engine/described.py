@@ -71,9 +71,7 @@ def layout(data: Mapping[str, Any]) -> Layout:
         raise LayoutError(faults)
     names = ("cam-inl", "cam-exh") if cams == 2 else ("cam",)
     assumed = tuple(key for key in (*default, "banks") if data.get(key) is None and (key != "banks" or len(banks) > 1))
-    return Layout(
-        kind, cylinders, valves, gear, names, in_block, journals, bolts, head, block, banks, springs, assumed
-    )
+    return Layout(kind, cylinders, valves, gear, names, in_block, journals, bolts, head, block, banks, springs, assumed)
 
 
 def _unknown(word: str, choices: Sequence[str]) -> str:

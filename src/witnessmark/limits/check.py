@@ -114,4 +114,3 @@ def _widths(of: dict[str, Placed]) -> Iterator[Said]:
         printed_text = f"{clearance.low_text} to {clearance.high_text}"
         message = f"{said}, and the clearance limit says {printed_text}; is a point misplaced in one of the three?"
         yield "misfit", message, of["stem_diameter"][1]
-
