@@ -11,11 +11,11 @@ from them and is then listed in `Layout.assumed`.
 """
 
 from collections.abc import Mapping, Sequence
-from difflib import get_close_matches
 from typing import Any
 
 from witnessmark.catalogue.place import MOST_CYLINDERS
 from witnessmark.engine.shape import GEARS, LAYOUTS, MATERIALS, Layout
+from witnessmark.text.near import did_you_mean
 
 KEYS = (
     "layout",
@@ -75,9 +75,8 @@ def layout(data: Mapping[str, Any]) -> Layout:
 
 
 def _unknown(word: str, choices: Sequence[str]) -> str:
-    close = get_close_matches(word, choices, 1)
-    hint = f"did you mean '{close[0]}'?" if close else f"known: {', '.join(choices)}"
-    return f"'{word}' means nothing here; {hint}"
+    hint = did_you_mean(word, choices) or f"; known: {', '.join(choices)}"
+    return f"'{word}' means nothing here{hint}"
 
 
 def _choice(data: Mapping[str, Any], key: str, choices: Sequence[str], faults: Faults) -> str:

@@ -4,12 +4,12 @@ A hand goes along one row: bank by bank, the inlet row front to rear, then the e
 front to its rear; at each location through its stations in the order of the catalogue.
 """
 
-from difflib import get_close_matches
 from itertools import pairwise
 
 from witnessmark.catalogue.entry import KINDS_OF_PLACE, VALVE_PARTS, Characteristic
 from witnessmark.engine.place import PlaceError, parse, shown
 from witnessmark.engine.shape import Layout
+from witnessmark.text.near import did_you_mean
 
 FACES = {kind: kind.replace("_", "-") for kind in ("gasket_face", "inlet_face", "exhaust_face", "upper_face")}
 PLACES = KINDS_OF_PLACE
@@ -66,9 +66,8 @@ def misplaced(layout: Layout, entry: Characteristic, place: str) -> str:
         parse(place)
     except PlaceError as error:
         return str(error)
-    close = get_close_matches(place, known, 1)
-    cure = f"did you mean '{close[0]}'?" if close else f"its first place is '{known[0]}'"
-    return f"{entry.term} is not read at '{place}' ({shown(place)}) in this engine; {cure}"
+    cure = did_you_mean(place, known) or f"; its first place is '{known[0]}'"
+    return f"{entry.term} is not read at '{place}' ({shown(place)}) in this engine{cure}"
 
 
 def related(place: str, at: str, layout: Layout) -> str:
