@@ -1,0 +1,300 @@
+"""The inspection report of one round of a job, as words, marks and drawings ready to be set on paper.
+
+Sheet 1 says what a customer needs: what is out, what is too close to call, how many are within, how many are not
+finished. Then follow the gauges and limits behind it, every value, every reading as it came, and what is missing.
+The words for a limit are those of the page: "outside the limit you entered", never more.
+
+Same in, same out: the date comes from the record, not from a clock.
+"""
+
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass
+
+from witnessmark.desk.sheets import report_facts as facts
+from witnessmark.desk.sheets.judged import by_station, value_words
+from witnessmark.desk.sheets.phrase import count_word, location, plural, shown
+from witnessmark.desk.sheets.report_rows import Section, Value, rows_of, sections_of, urgent
+from witnessmark.desk.sheets.setup import LimitTable, limit_table
+from witnessmark.desk.state import State
+from witnessmark.draw.face import FacePlan
+from witnessmark.draw.gasket import FaceLine, FaceLook, gasket_face
+from witnessmark.draw.logo import logo
+from witnessmark.draw.mark import word
+from witnessmark.draw.shape import Drawing
+from witnessmark.engine import place as places
+from witnessmark.engine.layout import Layout
+from witnessmark.judge.result import CLOSE, OUT, WITHIN, Judgement
+from witnessmark.record.event import Event
+from witnessmark.record.job import Job
+
+FACE_ROOM = 620.0  # at 0.8 of its natural size the face fills the paper and its smallest letter keeps 8.2 pt
+DIGITS_SHOWN = 8  # digits of a checksum in the title block; the whole of it stands on the sheet of the gauges
+GOVERNS = "Service information and licensed practice govern."
+LEGEND = (
+    "The bar is the doubt that decides: clear of the hatched wall, 95 in 100 hold; in it, 95 in 100 do not; across it, "
+    "the number is the chance of holding. A value in brackets was worked out from others; a boxed one was entered{from_}; "
+    "a leaf reading runs from the leaf that enters to the one that does not. A dashed mark is a series that is not "
+    "finished. “Out” means outside the limit you entered, and nothing else."
+)
+
+
+@dataclass(frozen=True, slots=True)
+class Count:
+    """How many values have one verdict, with the mark that stands before the word."""
+
+    number: int
+    words: str
+    mark: Drawing
+
+
+@dataclass(frozen=True, slots=True)
+class Face:
+    """The gasket face of one head with its straight-edge lines; `head` is "" where the engine has one."""
+
+    head: str
+    drawing: Drawing
+
+
+@dataclass(frozen=True, slots=True)
+class ReportView:
+    """All that the report says, in the order in which it is printed. `date` is "" where the record has none."""
+
+    title: str
+    lead: str
+    logo: Drawing
+    date: str  # ISO date of the last event
+    job: str
+    round: str
+    display: str
+    block: tuple[tuple[str, str], ...]  # title block: label and fact, without the number of the sheet
+    counts: tuple[Count, ...]
+    unfinished: str
+    notices: tuple[str, ...]  # what keeps the report from saying more
+    faces: tuple[Face, ...]
+    urgent: tuple[Value, ...]
+    calm: str  # what stands in place of an empty table
+    legend: str
+    readers: str
+    facts: tuple[tuple[str, str], ...]
+    checksum: str
+    gauges: tuple[facts.GaugeRow, ...]
+    settings: tuple[str, ...]
+    limits: LimitTable | None
+    limits_hash: str
+    people: tuple[str, ...]
+    assumed: tuple[str, ...]
+    parts: tuple[str, ...]
+    sections: tuple[Section, ...]
+    gaps: tuple[facts.Gap, ...]
+    raws: tuple[facts.Raw, ...]
+    questions: tuple[str, ...]
+    notes: tuple[str, ...]
+    cautions: tuple[tuple[str, str], ...]
+    governs: str
+
+
+def report(state: State, *, checksum: str, date: str, display: str = "mm") -> ReportView:
+    """The report of the state's round. `checksum` is `record.event.digest` of the whole log, `date` is `last_day`
+    of it, `display` is mm or in."""
+    judgement = of_round(state)
+    values = rows_of(state, judgement, display)
+    layout, job = state.layout, state.job
+    told = urgent(values)
+    return ReportView(
+        title=f"Inspection report: cylinder head{'s' if layout and len(layout.banks) > 1 else ''}",
+        lead=_lead(state, date),
+        logo=logo(),
+        date=date,
+        job=job.id,
+        round=state.round,
+        display=display,
+        block=_block(state, checksum),
+        counts=_counts(judgement),
+        unfinished=_unfinished(judgement),
+        notices=_notices(state),
+        faces=_faces(state, judgement, display) if layout else (),
+        urgent=told,
+        calm="" if told else _calm(judgement),
+        legend=LEGEND.format(from_=f" from sheet {state.sheet.name}" if state.sheet else ""),
+        readers=", ".join(dict.fromkeys(one.by for one in job.readings if one.round == state.round and one.by)),
+        facts=_facts(state, date),
+        checksum=checksum,
+        gauges=facts.gauge_rows(state),
+        settings=facts.setting_lines(job),
+        limits=limit_table(state.sheet, state.catalogue) if state.sheet else None,
+        limits_hash=state.sheet.hash if state.sheet else "",
+        people=facts.people(job, state.round),
+        assumed=facts.assumptions(state, judgement),
+        parts=facts.part_lines(job),
+        sections=sections_of(state, judgement, values, display),
+        gaps=facts.gaps(judgement, state.catalogue),
+        raws=facts.raw_lines(job, state.round, state.catalogue),
+        questions=facts.question_lines(job),
+        notes=facts.note_lines(job),
+        cautions=facts.cautions(judgement, state.catalogue),
+        governs=GOVERNS,
+    )
+
+
+def last_day(events: Iterable[Event]) -> str:
+    """ISO date of the last event that has one, at the clock of the place where it was typed; "" where none has."""
+    for event in reversed(tuple(events)):
+        moment = facts.moment_of(event.at) or facts.moment_of(event.received_at)
+        if moment is not None:
+            return moment.date().isoformat()
+    return ""
+
+
+def of_round(state: State) -> Judgement:
+    """The judgement of the state's round alone."""
+    whole = state.judgement
+    return Judgement(
+        tuple(result for result in whole.results if result.round == state.round),
+        tuple(gap for gap in whole.missing if gap.round == state.round),
+    )
+
+
+def _lead(state: State, date: str) -> str:
+    header, layout = state.job.header, state.layout
+    engine = [str(header.get("engine") or ""), *([engine_words(layout)] if layout else [])]
+    day = facts.moment_of(date)
+    when = ", ".join(filter(None, (state.round, facts.day_words(day) if day else "", _temperature(state))))
+    said = [", ".join(filter(None, engine)), str(header.get("complaint") or ""), when, _invented(state.job)]
+    return " · ".join(part for part in said if part)
+
+
+def _temperature(state: State) -> str:
+    return facts.part_temperature(state.job, state.round)
+
+
+def _invented(job: Job) -> str:
+    return "invented job" if job.header.get("invented") in (True, "true", "yes") else ""
+
+
+def engine_words(layout: Layout) -> str:
+    """`inline four, 16 valves`, `V8, 16 valves`, `flat four, 8 valves`, `single, 2 valves`."""
+    valves = plural(layout.cylinders * layout.valves_each, "valve")
+    if layout.cylinders == 1:
+        return f"single, {valves}"
+    if layout.layout == "v":
+        return f"V{layout.cylinders}, {valves}"
+    kind = "flat" if layout.layout == "opposed" else "inline"
+    return f"{kind} {count_word(layout.cylinders)}, {valves}"
+
+
+def _block(state: State, checksum: str) -> tuple[tuple[str, str], ...]:
+    header, sheet = state.job.header, state.sheet
+    limits = f"{sheet.name} · {grouped(sheet.hash[:DIGITS_SHOWN])}" if sheet else "none entered"
+    return (
+        ("works", str(header.get("works") or "not stated")),
+        ("job · engine", " · ".join(filter(None, (state.job.id, str(header.get("engine") or ""))))),
+        ("limits from", limits),
+        ("each value", _bearer(state)),
+        ("checksum", grouped(checksum[:DIGITS_SHOWN])),
+    )
+
+
+def grouped(digits: str) -> str:
+    """Hexadecimal digits by four, in capitals: `7C3E 91A0`, never parted at the end of a line."""
+    return "\u00a0".join(digits[at : at + 4] for at in range(0, len(digits), 4)).upper()
+
+
+def _bearer(state: State) -> str:
+    """Who bears the doubt; where entries of the sheet differ, it says so."""
+    if state.sheet is None:
+        return "not judged"
+    found = dict.fromkeys(limit.bearer for limit in state.sheet.limits) or {state.sheet.bearer: None}
+    words = {"even": "taken as read"}
+    return " or ".join(words.get(one, one) for one in found)
+
+
+def _counts(judgement: Judgement) -> tuple[Count, ...]:
+    summary = judgement.summary
+    return tuple(Count(summary[verdict], verdict, word(verdict)) for verdict in (OUT, CLOSE, WITHIN))
+
+
+def _unfinished(judgement: Judgement) -> str:
+    """`8 of 134 not finished`: values whose series goes on, and places at which nothing was read."""
+    summary = judgement.summary
+    read = {(result.characteristic, location(result.location)) for result in judgement.results}
+    places_left = {(gap.characteristic, location(gap.place)) for gap in judgement.missing if not gap.waived} - read
+    waived = {(gap.characteristic, location(gap.place)) for gap in judgement.missing if gap.waived} - read - places_left
+    open_ = summary["so far"] + len(places_left)
+    said = [f"{open_} of {len(judgement.results) + len(places_left) + len(waived)} not finished"]
+    said += [f"{len(waived)} left out"] if waived else []
+    said += [f"{summary['no limit']} without a limit"] if summary["no limit"] else []
+    said += [plural(summary["questions"], "open question")] if summary["questions"] else []
+    return ", ".join(said)
+
+
+def _notices(state: State) -> tuple[str, ...]:
+    other = dict.fromkeys(one.round for one in state.job.readings if one.round != state.round)
+    rounds = [f"readings of the round “{name}” are on a report of their own" for name in other]
+    trouble = state.judged[1]
+    told = [trouble] if trouble and state.layout else []
+    sheet = [] if state.sheet else ["no limit sheet was entered, so nothing is judged"]
+    return (*state.problems, *told, *sheet, *rounds)
+
+
+def _calm(judgement: Judgement) -> str:
+    if not judgement.results:
+        return "Nothing has been read in this round yet."
+    return "No value that was read is outside a limit you entered or too close to one to call."
+
+
+def _facts(state: State, date: str) -> tuple[tuple[str, str], ...]:
+    header, layout = state.job.header, state.layout
+    day = facts.moment_of(date)
+    said = (
+        ("works", str(header.get("works") or "")),
+        ("job", state.job.id),
+        ("customer", str(header.get("customer") or "")),
+        ("engine", ", ".join(filter(None, (str(header.get("engine") or ""), engine_words(layout) if layout else "")))),
+        ("complaint", str(header.get("complaint") or "")),
+        ("round", state.round),
+        ("last entry", facts.day_words(day) if day else "undated"),
+        ("temperature", _temperature(state)),
+        ("data", "invented" if _invented(state.job) else ""),
+    )
+    return tuple((label, text) for label, text in said if text)
+
+
+def _faces(state: State, judgement: Judgement, display: str) -> tuple[Face, ...]:
+    layout = state.layout
+    assert layout is not None
+    lines = _face_lines(judgement, display)
+    picked = _picked(judgement)
+    return tuple(
+        _face(bank, numbers, layout, lines.get(f"{bank}/gasket-face" if bank else "gasket-face", []), picked)
+        for bank, numbers in layout.banks
+    )
+
+
+def _face(
+    bank: str, numbers: Sequence[int], layout: Layout, lines: Sequence[FaceLine], picked: tuple[str, ...]
+) -> Face:
+    valves = dict(layout.valves)
+    plan = FacePlan(tuple(numbers), valves.get("inl", ("",)), valves.get("exh", ("",)), FACE_ROOM)
+    read = [f"{line.station.replace('-', ' ')} {line.reading} {line.verdict}".strip() for line in lines if line.reading]
+    said = f"gasket face{f' of the {bank} head' if bank else ''} from below: {', '.join(read) or 'no line read'}"
+    return Face(f"{bank} head" if bank else "", gasket_face(plan, lines, said, FaceLook(picked=picked)))
+
+
+def _face_lines(judgement: Judgement, display: str) -> Mapping[str, list[FaceLine]]:
+    """Lines of every gasket face by its location: those read with their verdict, the others to be drawn dashed."""
+    found: dict[str, list[FaceLine]] = {}
+    for result in judgement.results:
+        if result.characteristic == "head_flatness":
+            for one in by_station(result) if result.rule == "worst" else (result,):
+                line = FaceLine(places.station(one.location), value_words(one, display), one.verdict)
+                found.setdefault(location(one.location), []).append(line)
+    for gap in judgement.missing:
+        if gap.characteristic == "head_flatness":
+            found.setdefault(location(gap.place), []).append(FaceLine(places.station(gap.place)))
+    return {where: [line for line in lines if line.station] for where, lines in found.items()}
+
+
+def _picked(judgement: Judgement) -> tuple[str, ...]:
+    """Valves at which something is out: they are ringed on the face."""
+    out = [location(result.location) for result in judgement.results if result.verdict == OUT and result.decided]
+    return tuple(dict.fromkeys(where for where in out if shown(where)[:3] in ("Inl", "Exh") and "/" not in where))

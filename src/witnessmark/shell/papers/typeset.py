@@ -1,0 +1,50 @@
+"""The one door to the typesetter: a template of ours and plain data in, a PDF out that is accessible and archivable.
+
+Standards   PDF/UA-1 (ISO 14289-1) and PDF/A-2a (ISO 19005-2) at once.
+Stable      Fonts come from the package alone, dates from the data; the same data give the same bytes.
+Errors      TypesetFault, naming the template and what the typesetter said. A warning is one too: it would mean that
+            letters were replaced by those of another font.
+"""
+
+import json
+from collections.abc import Mapping
+from functools import lru_cache
+from typing import Any
+
+from witnessmark.shell.papers.folder import FONTS, PAPERS
+
+STANDARDS = ["ua-1", "a-2a"]
+UNDATED = "1970-01-01"  # an archivable PDF must carry a date; a record without any gets the zero of computer time
+
+
+class TypesetFault(RuntimeError):
+    """A paper that could not be set; the message says which template, and what to look at."""
+
+
+def typeset(template: str, data: Mapping[str, Any]) -> bytes:
+    """Set `data` with the template of that file name. Raises TypesetFault."""
+    import typst
+
+    inputs = {"data": json.dumps(data, ensure_ascii=False, sort_keys=True)}
+    try:
+        pdf, warnings = typst.compile_with_warnings(
+            str(PAPERS / template), root=str(PAPERS), font_paths=_fonts(), sys_inputs=inputs, format="pdf",
+            pdf_standards=STANDARDS, timestamp=0,
+        )  # fmt: skip
+    except typst.TypstError as fault:
+        told = getattr(fault, "diagnostic", None) or fault
+        raise TypesetFault(f"{template}: {told}; report this text with the job's export") from fault
+    if warnings:
+        said = "; ".join(str(getattr(one, "message", one)) for one in warnings)
+        raise TypesetFault(f"{template}: {said}; the fonts of the package should hold every letter")
+    if not isinstance(pdf, bytes):
+        raise TypesetFault(f"{template}: the typesetter gave {type(pdf).__name__} in place of one PDF")
+    return pdf
+
+
+@lru_cache(maxsize=1)
+def _fonts() -> Any:
+    """The fonts of the package and no others."""
+    import typst
+
+    return typst.Fonts(include_system_fonts=False, include_embedded_fonts=False, font_paths=[str(FONTS)])
