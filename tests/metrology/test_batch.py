@@ -126,3 +126,13 @@ def test_a_batch_grows_with_its_readings_and_not_with_its_sources():
         a.nbytes for a in (batch.source, batch.contribution, batch.value, batch.scatter, batch.step, batch.estimated)
     )
     assert held < 3_000_000
+
+
+def test_an_interval_between_leaves_enters_a_derived_value_as_uniform():
+    """A shim under a lash found with leaves: most of the doubt is the gap between the leaves."""
+    leaves = Gauge("L-04", "leaves", "mm", 0.01, leaf_error=0.001, leaves=(0.20, 0.25))
+    batch = budget(readings([0.225, 2.75], [0, 1], width=[0.05, np.nan]), [leaves, MIC])
+    shim = combine(batch, [0, 0], [0, 1], [1, 1], 1).doubt
+    assert shim.value == pytest.approx([2.975])
+    assert shim.half == pytest.approx([np.hypot(0.025, 0.001)])
+    assert shim.u**2 == pytest.approx([0.05**2 / 12 + 0.001**2 / 3 + 0.001**2 + 0.0012**2 + 0.001**2 / 12])

@@ -5,7 +5,8 @@ import pytest
 
 from witnessmark.metrology.conform import OUT, TOO_CLOSE, WITHIN, chance_within
 from witnessmark.metrology.doubt import doubt
-from witnessmark.metrology.worst import out_confidence, worst, worst_of_codes
+from witnessmark.metrology.leaves import chances
+from witnessmark.metrology.worst import out_confidence, worst, worst_of_chances, worst_of_codes
 
 TRIALS = 20_000
 
@@ -80,3 +81,21 @@ def test_side_by_side_the_worst_word_is_told():
     assert worst_of_codes([WITHIN, TOO_CLOSE, OUT]) == OUT
     assert worst_of_codes([WITHIN, TOO_CLOSE]) == TOO_CLOSE
     assert worst_of_codes([]) == WITHIN
+
+
+def test_six_lines_of_a_face_by_leaves():
+    """At most 0.05: five lines refuse the 0.05 leaf; the sixth refuses it, takes it, or was only tried with others."""
+    enters, stops = np.array([0.02, 0.03, 0.04, 0.04, 0.03]), np.array([0.03, 0.04, 0.05, 0.05, 0.04])
+    for last, verdict in (((0.04, 0.05), WITHIN), ((0.05, 0.06), OUT), ((0.04, 0.06), TOO_CLOSE)):
+        below, above = chances([*enters, last[0]], [*stops, last[1]], np.nan, 0.05, 0.001)
+        found = worst_of_chances(below, above, [0] * 6, 1)
+        assert found.verdict.tolist() == [verdict]
+        assert found.decides.tolist() == [5] or verdict == WITHIN
+
+
+def test_a_station_that_is_not_known_keeps_the_mark_from_within_and_not_from_out():
+    unknown, good, bad = np.nan, 0.0, 1.0
+    found = worst_of_chances([0.0] * 5, [unknown, good, unknown, bad, unknown], [0, 0, 1, 1, 2], 3)
+    assert found.verdict.tolist() == [TOO_CLOSE, OUT, TOO_CLOSE]
+    assert np.isnan(found.p_within).tolist() == [True, False, True]
+    assert found.decides.tolist() == [0, 3, 4]

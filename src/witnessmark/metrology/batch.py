@@ -17,7 +17,7 @@ import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
 from witnessmark.metrology.gauge import STEP, Gauge, calibration_source, permissible_source
-from witnessmark.metrology.source import Floats, Indices, Source, Sources, intern
+from witnessmark.metrology.source import UNIFORM, Floats, Indices, Source, Sources, intern
 
 
 @dataclass(frozen=True, slots=True)
@@ -35,7 +35,8 @@ class Readings:
 
     `value` is a mean over `repeats` readings. `gauge`, `setting` and `temperature` are places in the tables given to
     `budget`; `size_group` is any number that is equal for sizes near each other; `nominal` [mm] and `expansion` [1/K]
-    turn a difference in temperature into a length.
+    turn a difference in temperature into a length. `width` [mm] is what the reading leaves open: the step of the
+    display, or for leaves the gap between the one that enters and the one that does not, `value` being its middle.
     """
 
     value: Floats
@@ -46,17 +47,18 @@ class Readings:
     nominal: Floats
     expansion: Floats
     repeats: Indices
+    width: Floats
 
 
 @dataclass(frozen=True, slots=True)
 class Batch:
     """The budget of n readings: `source` (n, K) into `sources`, −1 padded, and its `contribution` (n, K) in mm.
 
-    Own noise: `scatter` is the standard uncertainty that repeats shrink, `step` that of the display step, which they do
-    not. `estimated` is the part whose size was found from n readings: the scatter *with* the rounding that was taken
-    off it, since what was seen, not what is left, has the n − 1 degrees of freedom; 0 where it is taken as known.
-    `pool` says which estimate of scatter the reading draws on and `pool_dof` (pools,) how well that is known:
-    two readings that lean on one estimate do not know it twice as well.
+    Own noise: `scatter` is the standard uncertainty that repeats shrink; `step` that of the display step (or of the gap
+    between two leaves and their own error), which they do not. `estimated` is the part whose size was found from n
+    readings: the scatter *with* the rounding that was taken off it, since what was seen, not what is left, has the
+    n − 1 degrees of freedom; 0 where it is taken as known. `pool` says which estimate of scatter the reading draws on
+    and `pool_dof` (pools,) how well that is known: two readings that lean on one estimate do not know it twice as well.
     """
 
     value: Floats
@@ -81,14 +83,15 @@ def readings(
     nominal: ArrayLike = 0.0,
     expansion: ArrayLike = 11.5e-6,
     repeats: ArrayLike = 1,
+    width: ArrayLike = np.nan,
 ) -> Readings:
-    """Readings from whatever is at hand: single figures are spread over all."""
+    """Readings from whatever is at hand: single figures are spread over all. No `width` is the step of the gauge."""
     value = np.atleast_1d(np.asarray(value, float))
     places = [np.asarray(field, np.int64) for field in (gauge, size_group, setting, temperature, repeats)]
-    sizes = [np.asarray(field, np.float64) for field in (nominal, expansion)]
+    sizes = [np.asarray(field, np.float64) for field in (nominal, expansion, width)]
     gauge, size_group, setting, temperature, repeats = (np.broadcast_to(field, value.shape) for field in places)
-    nominal, expansion = (np.broadcast_to(field, value.shape) for field in sizes)
-    return Readings(value, gauge, size_group, setting, temperature, nominal, expansion, repeats)
+    nominal, expansion, width = (np.broadcast_to(field, value.shape) for field in sizes)
+    return Readings(value, gauge, size_group, setting, temperature, nominal, expansion, repeats, width)
 
 
 def size_groups(size: ArrayLike, reach: float = 1.0) -> Indices:
@@ -155,12 +158,12 @@ def budget(
 def _batch(taken: Readings, gauges: Sequence[Gauge], table: Sources, source: NDArray[np.int32], slope: Floats) -> Batch:
     u = np.append(table.u, 0.0)  # the last stands for the padding, −1
     source, contribution = _merged(source, slope * u[source])
-    scatter, step, dof = np.array([_own(gauge) for gauge in gauges], float).reshape(-1, 3).T
+    scatter, step, leaf, dof = np.array([_own(gauge) for gauge in gauges], float).reshape(-1, 4).T
     seen = np.where(np.isfinite(dof), np.hypot(scatter, step), 0.0)
     return Batch(
         taken.value,
         scatter[taken.gauge] / np.sqrt(taken.repeats),
-        step[taken.gauge],
+        np.hypot(np.where(np.isnan(taken.width), step[taken.gauge], taken.width / STEP), leaf[taken.gauge]),
         seen[taken.gauge] / np.sqrt(taken.repeats),
         taken.gauge,
         dof,
@@ -171,8 +174,8 @@ def _batch(taken: Readings, gauges: Sequence[Gauge], table: Sources, source: NDA
     )
 
 
-def _own(gauge: Gauge) -> tuple[float, float, float]:
-    return gauge.s, gauge.resolution / STEP, gauge.scatter_dof
+def _own(gauge: Gauge) -> tuple[float, float, float, float]:
+    return gauge.s, gauge.resolution / STEP, gauge.leaf_error / UNIFORM, gauge.scatter_dof
 
 
 def _size_pairs(taken: Readings, gauges: Sequence[Gauge]) -> tuple[Indices, Indices, Indices]:

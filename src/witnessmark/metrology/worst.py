@@ -14,7 +14,7 @@ Shapes  Stations (n,) with `group` (n,) naming the mark each belongs to, 0 ... g
 from dataclasses import dataclass
 
 import numpy as np
-from numpy.typing import ArrayLike, NDArray
+from numpy.typing import ArrayLike
 
 from witnessmark.metrology.conform import CONFIDENCE, OUT, TOO_CLOSE, WITHIN, Codes, beyond, chances, verdicts
 from witnessmark.metrology.doubt import Doubt
@@ -56,27 +56,47 @@ def worst(
     The stations that count are the greater of planned and measured, so a mark in progress is not condemned by a rule
     that a later station would have softened. A group with no station yet is open and has p nan.
     """
-    below, above = chances(known, low, high)
-    at = np.asarray(group)
+    return worst_of_chances(*chances(known, low, high), group, groups, planned=planned, complete=complete)
+
+
+def worst_of_chances(
+    below: ArrayLike,
+    above: ArrayLike,
+    group: ArrayLike,
+    groups: int,
+    *,
+    planned: ArrayLike = 0,
+    complete: ArrayLike = True,
+) -> Worst:
+    """The same from the chances of each station beyond each limit, as leaves give them; nan where one is not known.
+
+    A station of which the chance is not known keeps its group from `within`, and not from `out`.
+    """
+    below, above, at = np.asarray(below, float), np.asarray(above, float), np.asarray(group, np.int64)
     measured = np.bincount(at, minlength=groups)
     stations = np.maximum(measured, np.broadcast_to(np.asarray(planned), groups))
-    p_within, furthest = np.full(groups, np.inf), np.zeros(groups)
     p = np.clip(1 - below - above, 0.0, 1.0)
-    np.minimum.at(p_within, at, p)
-    np.maximum.at(furthest, at, beyond(below, above))
-    p_within[measured == 0] = np.nan
+    p_within, furthest = _least(p, at, groups), np.zeros(groups)
+    np.fmax.at(furthest, at, beyond(below, above))
     verdict = verdicts(p_within, furthest, out_confidence(np.maximum(stations, 1)))
-    decides = _first_worst(at, p, p_within)
-    unfinished: NDArray[np.bool_] = (~np.broadcast_to(np.asarray(complete, bool), groups) | (measured == 0)) & (
-        verdict != OUT
-    )
-    return Worst(verdict, p_within, stations, decides, unfinished)
+    open_yet = ~np.broadcast_to(np.asarray(complete, bool), groups) | (measured == 0)
+    return Worst(verdict, p_within, stations, _first_worst(at, p, p_within), open_yet & (verdict != OUT))
+
+
+def _least(p: Floats, group: Indices, groups: int) -> Floats:
+    """Least known p of each group; nan where there is none, or where one is not known and the others are all within."""
+    least = np.full(groups, np.inf)
+    np.fmin.at(least, group, p)
+    doubtful = np.zeros(groups, bool)
+    doubtful[group[np.isnan(p)]] = True
+    return np.where(np.isinf(least) | (doubtful & (least >= CONFIDENCE)), np.nan, least)
 
 
 def _first_worst(group: Indices, p: Floats, p_within: Floats) -> Indices:
-    """Station with the least p in each group; −1 where there is none."""
+    """Station that decides each group, with the least p or with one that is not known; −1 where there is none."""
     decides = np.full(len(p_within), -1)
-    hits = np.flatnonzero(p == p_within[group])[::-1]
+    told = p_within[group]
+    hits = np.flatnonzero((p == told) | (np.isnan(p) & np.isnan(told)))[::-1]
     decides[group[hits]] = hits
     return decides
 
