@@ -14,8 +14,8 @@ from numpy.typing import ArrayLike
 
 from witnessmark.metrology.conform import CONFIDENCE, TOO_CLOSE, beyond, chances, high_limit, low_limit, verdicts
 from witnessmark.metrology.coverage import bisect, student_cdf, student_quantile
-from witnessmark.metrology.doubt import Doubt, doubt, take
-from witnessmark.metrology.guard import guards
+from witnessmark.metrology.doubt import Doubt, take
+from witnessmark.metrology.guard import UNSEEN, guards
 from witnessmark.metrology.source import Flags, Floats
 from witnessmark.metrology.worst import out_confidence
 
@@ -89,14 +89,15 @@ def needed_u(value: ArrayLike, low: ArrayLike, high: ArrayLike, stations: ArrayL
     nearest = np.minimum(np.abs(value - low), np.abs(high - value))
     alone: Floats = nearest / quantile
     both = inside & np.isfinite(low) & np.isfinite(high) & (alone > 0)
+    to_low, to_high = value - low, high - value
+
+    def settles(at: Flags, u: Floats) -> Flags:
+        return student_cdf(to_high[at] / u) - student_cdf(-to_low[at] / u) >= CONFIDENCE - UNSEEN
+
     if both.any():
-        y, lowest, highest = value[both], low[both], high[both]
-
-        def settles(u: Floats) -> Flags:
-            below, above = chances(doubt(y, u), lowest, highest)
-            return 1 - below - above >= CONFIDENCE
-
-        alone[both] = bisect(settles, alone[both] * 1e-3, alone[both])
+        near = both.copy()
+        near[both] = ~settles(both, alone[both])
+        alone[near] = bisect(lambda u: settles(near, u), alone[near] * 1e-3, alone[near])
     return alone
 
 

@@ -61,7 +61,7 @@ def intern(sources: Iterable[Source]) -> tuple[Sources, dict[tuple[str, str], in
     rows: dict[tuple[str, str], Source] = {}
     for source in sources:
         known = rows.setdefault((source.kind, source.key), source)
-        if known != source:
+        if known is not source and known != source:
             raise ValueError(f"source {source.kind} {source.key!r} is described in two ways: {known}, {source}")
     table = tuple(rows.values())
     dof = np.array([source.dof for source in table], float)
