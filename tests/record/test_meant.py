@@ -38,6 +38,9 @@ def test_an_inch_bore_gauge_finds_sizes_within_a_millimetre_of_its_setting():
     inch = Amount(Fraction("0.2360"), "in", Fraction(1, 10000), "0.2360")
     assert meant("0.0004", InHand("dial_bore", "in", set_to=inch)).meaning["kind"] == "deviation"
     assert meant("0.2364", InHand("dial_bore", "in", set_to=inch)).meaning["kind"] == "number"
+    assert meant("+0.2364", InHand("dial_bore", "in", set_to=inch)).meaning["kind"] == "number"
+    assert meant("-0.0394", InHand("dial_bore", "in", set_to=inch)).meaning is None  # 1.0008 mm below: past its reach
+    assert meant("-0.0393", InHand("dial_bore", "in", set_to=inch)).meaning["kind"] == "deviation"
     assert meant("0.3364", InHand("dial_bore", "in", set_to=inch)).meaning is None
 
 

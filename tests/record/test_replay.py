@@ -113,6 +113,13 @@ def test_take_backs_in_a_circle_take_nothing_back_and_are_told():
     assert [(one.kind, one.events) for one in job.conflicts] == [("circle", ("t1", "t2", "t3"))]
 
 
+def test_a_take_back_from_outside_opens_a_circle():
+    circle = [reading("r1"), reading("r2"), take_back("t1", "t2"), take_back("t2", "t1")]
+    job = replay([*circle, take_back("t3", "t1"), take_back("t4", "r2")])
+    assert job.taken_back == ("r2", "t1")
+    assert job.conflicts == ()
+
+
 def test_a_question_is_not_counted_until_it_is_answered():
     job = replay([asked("r1")])
     assert [one.id for one in job.questions] == ["r1"]
@@ -226,6 +233,11 @@ def test_taking_back_a_limit_sheet_brings_the_earlier_one_back():
     assert job.limits.text == "one"
     job = replay([limits("l1", "one"), take_back("t", "l1"), limits("l2", "two")])
     assert (job.limits.text, job.conflicts) == ("two", ())
+
+
+def test_taking_back_an_earlier_limit_sheet_leaves_the_later_one_that_was_based_on_it():
+    job = replay([limits("l1", "one"), limits("l2", "two", "l1"), limits("l3", "three", "l2"), take_back("t", "l2")])
+    assert (job.limits.text, job.conflicts) == ("three", ())
 
 
 def test_an_engine_described_later_needs_sight_of_the_opening():

@@ -132,7 +132,7 @@ def _compared(raw: str, found: Amount, set_to: Amount | None, assumed: tuple[str
         if signed:
             return Meant(why="a deviation from a set size, but no setting is named; add `setting:`, or write the size")
         return Meant(_number(found), assumed=assumed)
-    if signed or abs(found.inside_exact) <= REACH:
+    if abs(found.inside_exact) <= REACH:
         return Meant(_number(found, "deviation"), assumed=assumed)
     if abs(found.inside_exact - set_to.inside_exact) <= REACH:
         return Meant(_number(found), assumed=assumed)

@@ -1,5 +1,6 @@
 """Taking back and taking back a take-back (redo): which events hold, whatever the order in which they came."""
 
+from collections import Counter
 from collections.abc import Mapping, Sequence
 
 from witnessmark.record.event import Event
@@ -12,23 +13,21 @@ def holding(take_backs: Sequence[Event]) -> tuple[frozenset[str], frozenset[str]
     Take-backs in a circle cannot be told apart and none of them holds.
     """
     target = {one.id: str(one.body["event"]) for one in take_backs}
-    undoers: dict[str, list[str]] = {}
-    for one, aim in target.items():
-        undoers.setdefault(aim, []).append(one)
-    open_undoers = {one: len(undoers.get(one, ())) for one in target}
-    ready = [one for one, count in open_undoers.items() if count == 0]
+    undecided = Counter(aim for aim in target.values() if aim in target)
+    holds = {one: True for one in target if undecided[one] == 0}
+    ready = list(holds)
     gone: set[str] = set()
     while ready:  # from the take-backs that nobody takes back towards the events
         one = ready.pop()
         aim = target[one]
-        if one not in gone:
+        if holds[one]:
             gone.add(aim)
-        if aim in open_undoers:
-            open_undoers[aim] -= 1
-            if open_undoers[aim] == 0:
-                ready.append(aim)
-    circle = frozenset(one for one, count in open_undoers.items() if count > 0)
-    return frozenset(gone - circle), circle
+        else:
+            undecided[aim] -= 1
+        if aim in target and aim not in holds and (holds[one] or undecided[aim] == 0):
+            holds[aim] = not holds[one]
+            ready.append(aim)
+    return frozenset(gone), frozenset(one for one in target if one not in holds)
 
 
 def parents(readings: Mapping[str, Event]) -> tuple[dict[str, str], frozenset[str]]:

@@ -2,6 +2,7 @@
 
 import sqlite3
 import threading
+import time
 
 import pytest
 
@@ -15,6 +16,7 @@ from witnessmark.shell.store.fault import (
     OtherBytes,
     StoreClosed,
     StoreDamaged,
+    StoreFull,
     StoreLocked,
     StoreReadOnly,
     StoreUnreachable,
@@ -130,6 +132,53 @@ def test_the_snapshot_of_a_long_job_follows_too(store, monkeypatch):
         store.append("HL-1", [reading(number)], NOW)
         assert store.job("HL-1") == replay(store.events("HL-1"))
         assert store.job("HL-1") is store.job("HL-1")
+
+
+def test_a_snapshot_that_was_made_late_does_not_replace_a_newer_one(store):
+    store.append("HL-1", [reading(1)], NOW)
+    store.job("HL-1")
+    late = store._snapshots["HL-1"]
+    store.append("HL-1", [reading(2)], NOW)
+    newer = store.job("HL-1")
+    assert store._keep("HL-1", late) is late.job
+    assert store.job("HL-1") is newer
+
+
+def test_a_request_for_which_there_is_no_space_takes_no_other_one_with_it(store):
+    with store._write.begin() as connection:
+        pages = connection.exec_driver_sql("pragma page_count").scalar()
+    with store._write.connect() as connection:
+        connection.exec_driver_sql(f"pragma max_page_count = {pages + 40}")
+    held, go = threading.Event(), threading.Event()
+
+    def hold(_events):
+        held.set()
+        go.wait(10)
+    end = store.subscribe("HL-1", hold)
+    store.append("HL-1", [reading(0)], NOW)
+    assert held.wait(5)  # the writer stands still, so what comes now is committed together
+    end()
+    outcome = {}
+
+    def add(name, events):
+        try:
+            outcome[name] = store.append("HL-1", events, NOW).stored[-1].seq
+        except StoreFull as bad:
+            outcome[name] = bad
+    many = [reading(number, note="x" * 900) for number in range(100, 1100)]
+    threads = [threading.Thread(target=add, args=("first", [reading(1)])),
+               threading.Thread(target=add, args=("huge", many)),
+               threading.Thread(target=add, args=("last", [reading(2)]))]
+    for count, thread in enumerate(threads, 1):
+        thread.start()
+        while store._writer._queue.qsize() < count:
+            time.sleep(0.001)
+    go.set()
+    for thread in threads:
+        thread.join()
+    assert (outcome["first"], outcome["last"]) == (2, 3)
+    assert isinstance(outcome["huge"], StoreFull)
+    assert [event.id for event in store.events("HL-1")] == ["r0", "r1", "r2"]
 
 
 def test_listeners_are_told_after_the_commit_and_only_of_what_is_new(store):
