@@ -5,18 +5,20 @@ from dataclasses import dataclass
 from urllib.parse import quote, urlencode
 
 from witnessmark.catalogue.entry import Characteristic
-from witnessmark.desk.route import Stop, position
+from witnessmark.desk.route import Stop
 from witnessmark.desk.sheets.bench_rows import Question, Row, Series, question, series_of
 from witnessmark.desk.sheets.budget import Budget, budget_of
 from witnessmark.desk.sheets.chrome import Cell, Chrome, job_line, light, shown_in, stage_href
 from witnessmark.desk.sheets.hand import Choice, Gauge, choices, gauge_in_hand
 from witnessmark.desk.sheets.phrase import count_word, location, shown
+from witnessmark.desk.sheets.stops import stops_of
 from witnessmark.desk.sheets.where import where
 from witnessmark.desk.state import State
 from witnessmark.draw.shape import Drawing
 from witnessmark.engine import place as places
 from witnessmark.explain.words import heading, unit_shown
 from witnessmark.record.job import Job, Reading
+from witnessmark.text.near import did_you_mean
 
 
 @dataclass(frozen=True, slots=True)
@@ -103,26 +105,44 @@ def bench_sheet(state: State, asked: Asked) -> Bench:
 
 def station_of(state: State, asked: Asked) -> Stop:
     """The station that is asked for, or the next one that has not been read. Raises Nowhere."""
-    if not state.route:
-        raise Nowhere(_nothing_to_read(state))
-    if not asked.characteristic and not asked.place:
+    if state.layout is None:
+        raise Nowhere("The engine is not described yet; its layout tells which places there are.")
+    if not asked.characteristic and not asked.place and state.route:
         return next((stop for stop in state.route if not state.done(stop)), state.route[-1])
-    stops = [stop for stop in state.route if stop.characteristic == (asked.characteristic or stop.characteristic)]
-    if not stops:
-        raise Nowhere(f"No station of {asked.characteristic!r} is on this job's route.")
+    stops = _stops(state, asked)
     if not asked.place:
         return next((stop for stop in stops if not state.done(stop)), stops[-1])
     exact = [stop for stop in stops if stop.place == asked.place]
     there = exact or [stop for stop in stops if stop.location == asked.place]
     if not there:
-        raise Nowhere(f"{asked.place!r} is no place of {asked.characteristic or 'this job'} on this engine.")
+        near = did_you_mean(asked.place, {stop.place for stop in stops})
+        raise Nowhere(f"{shortened(asked.place)} is no place of {asked.characteristic or 'this job'} here{near}.")
     return next((stop for stop in there if not state.done(stop)), there[0])
 
 
-def _nothing_to_read(state: State) -> str:
-    if state.layout is None:
-        return "The engine is not described yet; its layout tells which places there are."
-    return "Nothing is asked for yet: enter a limit sheet, or name what is to be measured, on the job sheet."
+def _stops(state: State, asked: Asked) -> tuple[Stop, ...]:
+    """Stations of the characteristic asked for; else all of the route; else of the first thing that can be read."""
+    known = state.catalogue.characteristics
+    if not asked.characteristic and state.route:
+        return state.route
+    entry = known.get(asked.characteristic) if asked.characteristic else _first(state)
+    if entry is None:
+        near = did_you_mean(asked.characteristic, known)
+        raise Nowhere(f"No characteristic is called {shortened(asked.characteristic)}{near}.")
+    stops = stops_of(state, entry)
+    if not stops:
+        why = "is worked out from other readings" if not entry.measured else "has no place on this engine"
+        raise Nowhere(f"{entry.term[:1].upper()}{entry.term[1:]} {why}.")
+    return stops
+
+
+def _first(state: State) -> Characteristic | None:
+    return next((one for one in state.catalogue.characteristics.values() if stops_of(state, one)), None)
+
+
+def shortened(text: str) -> str:
+    """What was asked, short enough to be read back in a sentence."""
+    return f"'{text}'" if len(text) <= 60 else f"'{text[:60]}…'"
 
 
 _RULES = {"least": "smallest", "most": "largest", "": "worst"}
@@ -180,8 +200,9 @@ def _budget(series: Series, asked: Asked) -> Budget | None:
 
 def _ways(state: State, stop: Stop, rows: Sequence[Row]) -> tuple[tuple[str, Stop], ...]:
     """Where the arrows lead: along the route, and up and down the rows."""
-    at = position(state.route, stop.characteristic, stop.place) or 0
-    found = [(way, state.route[n]) for way, n in (("previous", at - 1), ("next", at + 1)) if 0 <= n < len(state.route)]
+    walk = state.route if stop in state.route else stops_of(state, state.catalogue.characteristics[stop.characteristic])
+    at = walk.index(stop)
+    found = [(way, walk[n]) for way, n in (("previous", at - 1), ("next", at + 1)) if 0 <= n < len(walk)]
     now = next((n for n, row in enumerate(rows) if row.now), None)
     if now is not None:
         beside = [(way, n) for way, n in (("up", now - 1), ("down", now + 1)) if 0 <= n < len(rows)]
@@ -215,4 +236,4 @@ def _chrome(state: State, title: str, hand: Gauge, asked: Asked) -> Chrome:
         shown_in(asked.unit),
         light(),
     )
-    return Chrome(title, job_line(job.id, "measure", done, read, len(state.route)), cells)
+    return Chrome(title, job_line(job.id, "measure", done, read, len(state.route) or None), cells)

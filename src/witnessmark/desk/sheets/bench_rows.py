@@ -8,6 +8,7 @@ from witnessmark.catalogue.entry import Characteristic
 from witnessmark.desk.route import Stop
 from witnessmark.desk.sheets.judged import mark_of, wall_of
 from witnessmark.desk.sheets.phrase import location, shown
+from witnessmark.desk.sheets.stops import stops_of
 from witnessmark.desk.state import State
 from witnessmark.draw.column import Head, column_head
 from witnessmark.draw.column import wall as wall_drawing
@@ -130,8 +131,8 @@ def _lines(state: State, entry: Characteristic, stop: Stop) -> list[_Line]:
     found = [r for r in state.judgement.results if r.characteristic == entry.id and r.round == state.round]
     by_place = {result.location: result for result in found}
     grouped: dict[str, list[Stop]] = {}
-    for one in state.route:
-        if one.characteristic == entry.id and places.valve_kind(one.place) == side:
+    for one in stops_of(state, entry):
+        if places.valve_kind(one.place) == side:
             alone = _each(state, entry, one)
             grouped.setdefault(one.place if alone else one.location, []).append(one)
     return [_Line(place, tuple(stops), by_place.get(place)) for place, stops in grouped.items()]
@@ -182,7 +183,8 @@ def _row(frame: _Frame, line: _Line, now: bool, near: bool) -> Row:
         name=_row_name(line.place, alone), place=here.place, href=f"?characteristic={entry.id}&place={here.place}",
         value=value_words(result, frame.unit) if result else "",
         beside=_came(result, frame.unit) if result else "",
-        mark=_mark(frame, line, aria, BROAD, frame.own), narrow=_mark(frame, line, aria, NARROW, True), word=word, small=small, pen=_pen(result), aria=aria, now=now, near=near,
+        mark=_mark(frame, line, aria, BROAD, frame.own), narrow=_mark(frame, line, aria, NARROW, True),
+        word=word, small=small, pen=_pen(result), aria=aria, now=now, near=near,
         wide=alone or len(shown(line.place)) > 7, question=_oldest_here(state, entry, line),
     )  # fmt: skip
 

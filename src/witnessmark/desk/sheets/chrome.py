@@ -12,7 +12,7 @@ _SHEETS = {"measure": "/bench", "decide": "/head", "record": "/record"}
 
 @dataclass(frozen=True, slots=True)
 class Stage:
-    """One link of the job line. `look` is a list of classes; `share` is the part done of the present stage in percent."""
+    """One link of the job line. `look` is a list of classes; `share` is the part done of it, in percent."""
 
     words: str
     href: str

@@ -6,6 +6,7 @@ from typing import Any
 
 from witnessmark.catalogue.entry import Characteristic
 from witnessmark.desk.commands import ROUNDS, gauges_for
+from witnessmark.desk.sheets.stops import stops_of
 from witnessmark.desk.state import State
 from witnessmark.quantity.show import show_doubt
 from witnessmark.record.job import GaugeRevision, gauge_now
@@ -59,22 +60,31 @@ class Gauge:
 
 
 def gauge_in_hand(state: State, entry: Characteristic, chosen: str = "", device: str = "") -> Gauge:
-    """The gauge that a reading of this characteristic takes now.
+    """The gauge that a reading of this characteristic takes now, with its unit and its doubt."""
+    name = name_in_hand(state, entry, chosen, device)
+    revision = gauge_now(state.job, name) if name else None
+    return _named(state, name, revision) if revision else _usual(state, entry)
+
+
+def name_in_hand(state: State, entry: Characteristic, chosen: str = "", device: str = "") -> str:
+    """The name of that gauge; "" for the usual one of its kind, with its usual doubt, marked as assumed.
 
     What was chosen; else what this device read it with last, else what anybody did; else the first of the register of
-    the usual kind; else the usual gauge with its usual doubt, marked as assumed.
+    the usual kind.
     """
-    fitting = fitting_gauges(state, entry)
     if chosen == ASSUMED:
-        return _usual(state, entry)
-    last = [r.gauge for r in state.job.readings if r.characteristic == entry.id and r.gauge in fitting]
-    mine = [r.gauge for r in state.job.readings
-            if r.characteristic == entry.id and r.gauge in fitting and r.device == device]  # fmt: skip
-    usual = [name for name, revision in fitting.items() if revision.fields.get("kind") == entry.usual_gauge]
-    for name in (chosen, *reversed(mine[-1:]), *last[-1:], *usual):
-        if name in fitting:
-            return _named(state, name or "", fitting[name or ""])
-    return _usual(state, entry)
+        return ""
+    fitting = gauges_for(state, entry.id)
+    last = [r for r in state.job.readings if r.characteristic == entry.id and r.gauge in fitting]
+    mine = [r for r in last if r.device == device]
+    usual = [name for name in fitting if _kind(state, name) == entry.usual_gauge]
+    wanted = (chosen, *(r.gauge or "" for r in (*mine[-1:], *last[-1:])), *usual)
+    return next((name for name in wanted if name in fitting), "")
+
+
+def _kind(state: State, name: str) -> str:
+    revision = gauge_now(state.job, name)
+    return str(revision.fields.get("kind")) if revision else ""
 
 
 def fitting_gauges(state: State, entry: Characteristic) -> Mapping[str, GaugeRevision]:
@@ -119,6 +129,7 @@ def choices(state: State, entry: Characteristic | None, hand: Gauge | None, by: 
     """Everything that the cells of the title block can change."""
     people = dict.fromkeys([r.by for r in reversed(state.job.readings) if r.by][:200])
     return (
+        Choice("characteristic", "what is measured", _characteristics(state, entry)),
         Choice("round", "round", tuple(Option(r, r, r == state.round) for r in _rounds(state))),
         Choice("gauge", "gauge in hand", _gauges(state, entry, hand), link=f"/jobs/{state.job.id}/job#gauges",
                link_words="the gauge register"),
@@ -129,6 +140,21 @@ def choices(state: State, entry: Characteristic | None, hand: Gauge | None, by: 
             Option("off", "only when the line has focus", stray == "off"),
         )),
     )  # fmt: skip
+
+
+def _characteristics(state: State, present: Characteristic | None) -> tuple[Option, ...]:
+    """Everything that a gauge reads on this engine: what the job asks for first, with how much of it is read."""
+    asked: list[Option] = []
+    beside: list[Option] = []
+    for entry in state.catalogue.characteristics.values():
+        stops = stops_of(state, entry)
+        if stops:
+            read = sum(state.done(stop) for stop in stops)
+            on_route = stops[0] in state.route
+            small = f"{read} of {len(stops)}" if on_route or read else "not asked for"
+            option = Option(entry.id, entry.term, bool(present and present.id == entry.id), small)
+            (asked if on_route else beside).append(option)
+    return (*asked, *beside)
 
 
 def _rounds(state: State) -> Iterable[str]:

@@ -2,6 +2,7 @@
 
 from witnessmark.catalogue.entry import Characteristic
 from witnessmark.desk.route import Stop
+from witnessmark.desk.sheets.stops import stops_of
 from witnessmark.desk.state import State
 from witnessmark.draw import where as drawings
 from witnessmark.draw.face import FacePlan
@@ -29,7 +30,7 @@ def where(state: State, entry: Characteristic, stop: Stop, unit: str) -> tuple[D
 def _values(state: State, entry: Characteristic, stop: Stop, unit: str) -> dict[str, str]:
     """The last counted reading of each station at this location, as it is shown."""
     found = {}
-    for one in state.series(stop.characteristic, stop.place):
+    for one in (one for one in stops_of(state, entry) if one.location == stop.location):
         counted = [r for r in state.readings_at(one.characteristic, one.place) if r.state == "counted"]
         if counted:
             found[places.station(one.place)] = _shown(counted[-1], entry, unit)

@@ -90,7 +90,9 @@ def _toolkit(request: Request, exc: HTTPException) -> Trouble:
 
 
 def _addresses(request: Request) -> Iterable[str]:
-    return (route.path for route in request.app.routes if "{" not in getattr(route, "path", "{"))
+    """Addresses that can be meant: those without a blank in them."""
+    described = request.app.openapi()["paths"]
+    return (*(path for path in described if "{" not in path), "/jobs", "/new", "/api/openapi.json")
 
 
 def not_understood(exc: RequestValidationError) -> Trouble:

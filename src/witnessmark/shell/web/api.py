@@ -53,7 +53,7 @@ def _jobs(services: Services) -> APIRouter:
         return done(await run_in_threadpool(store.create, sent.job, **opened))
 
     @routes.get("/api/jobs/{job}/export", summary="The job as a file", response_class=Response,
-                responses={200: {"content": {"application/yaml": {"schema": {"type": "string"}}}}})  # fmt: skip
+                responses={200: {"content": {"application/yaml": {"schema": {"type": "object"}}}}})  # fmt: skip
     def export(job: str) -> Response:
         from witnessmark.record.export import write_job
 
@@ -127,8 +127,8 @@ def _remarks(services: Services) -> APIRouter:
 async def stamped(services: Services, request: Request, sent: shapes.Stamped) -> commands.Stamp:
     """Who sends it, when, and the bytes as they came."""
     came = api_line.received(await request.body())
-    return commands.Stamp(sent.id or services.fresh(), sent.at or services.clock(), sent.by, sent.device, sent.device_seq,
-                          came)  # fmt: skip
+    name, at = sent.id or services.fresh(), sent.at or services.clock()
+    return commands.Stamp(name, at, sent.by, sent.device, sent.device_seq, came)
 
 
 async def _keep(services: Services, request: Request, job: str, sent: shapes.Stamped, command: Any, *words: Any) -> Any:

@@ -11,12 +11,16 @@ from starlette.concurrency import run_in_threadpool
 
 from witnessmark.desk.bench import Bench, Outcome
 from witnessmark.desk.enter import enter
+from witnessmark.desk.route import Stop
 from witnessmark.desk.sheets.bench import stop_words
-from witnessmark.desk.sheets.hand import ASSUMED, gauge_in_hand
+from witnessmark.desk.sheets.hand import ASSUMED, name_in_hand
+from witnessmark.desk.sheets.stops import next_beside
 from witnessmark.desk.state import State
 from witnessmark.shell.web.services import Services
 from witnessmark.shell.web.shapes import LineIn, LineOut
 from witnessmark.shell.web.trouble import Trouble
+
+LEFT_OUT = {"-", "*5", "*8"}  # lines that leave a place and go on
 
 
 def router(services: Services, responses: dict[int | str, dict[str, Any]]) -> APIRouter:
@@ -49,7 +53,9 @@ def keep(services: Services, job: str, sent: LineIn, came: str) -> dict[str, Any
     if outcome.events:
         appended = services.store.append(job, outcome.events, services.clock())
         seq, again = max(event.seq for event in appended.events), appended.again
-    return _told(outcome, seq, again)
+    walks = outcome.status in ("kept", "asked") or sent.line.strip() in LEFT_OUT
+    beside = next_beside(state, sent.characteristic, sent.place) if walks else None
+    return _told(outcome, beside or outcome.next, seq, again)
 
 
 def _bench(services: Services, state: State, sent: LineIn) -> Bench:
@@ -68,13 +74,13 @@ def _gauge(state: State, sent: LineIn) -> str | None:
     if sent.gauge:
         return sent.gauge
     entry = state.catalogue.characteristics.get(sent.characteristic)
-    return (gauge_in_hand(state, entry, "", sent.device).id or None) if entry and entry.measured else None
+    return (name_in_hand(state, entry, "", sent.device) or None) if entry and entry.measured else None
 
 
-def _told(outcome: Outcome, seq: int, again: bool) -> dict[str, Any]:
+def _told(outcome: Outcome, onward: Stop | None, seq: int, again: bool) -> dict[str, Any]:
     return {
         "status": outcome.status, "echo": outcome.echo, "detail": outcome.detail, "seq": seq,
-        "next": stop_words(outcome.next) if outcome.next else None, "span": outcome.span,
+        "next": stop_words(onward) if onward else None, "span": outcome.span,
         "question": dict(outcome.question) if outcome.question else None, "reading": outcome.reading,
         "correction": bool(outcome.extra.get("correction")), "again": again,
     }  # fmt: skip

@@ -4,6 +4,7 @@ from collections.abc import Callable, Iterable
 from typing import TYPE_CHECKING, Any
 
 from fastapi import FastAPI
+from starlette.middleware.gzip import GZipMiddleware
 from starlette.routing import Route
 
 from witnessmark.shell.web import api, bench, pages_job, pages_record, pages_sheets
@@ -35,6 +36,7 @@ def create_app(store: Any, catalogue: "Catalogue", clock: Callable[[], str], fre
         app.include_router(router(services))
     tell = teller(pages)
     add_answers(app, tell)
+    app.add_middleware(GZipMiddleware, minimum_size=1000)  # leaves event streams as they are
     app.add_middleware(Door, tell=tell, hosts=hosts)
     return app
 

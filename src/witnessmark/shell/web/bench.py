@@ -9,7 +9,7 @@ from pydantic import BaseModel, Field
 from witnessmark.desk.sheets.bench import Asked, Bench, Nowhere, bench_sheet
 from witnessmark.shell.web.pages import page, remembered
 from witnessmark.shell.web.services import Services
-from witnessmark.shell.web.trouble import Trouble, shortened
+from witnessmark.shell.web.trouble import Trouble
 
 Short = Annotated[str, Field(max_length=120)]
 
@@ -49,6 +49,6 @@ def router(services: Services) -> APIRouter:
             return bench_sheet(services.snapshots.state(job, place.round or "as found"), asked)
         except Nowhere as nowhere:
             raise Trouble(404, str(nowhere), "Take a station of the head sheet, or go on from the start sheet.",
-                          where=shortened(f"/jobs/{job}/bench")) from nowhere  # fmt: skip
+                          where="station") from nowhere  # fmt: skip
 
     return routes

@@ -76,7 +76,7 @@ def _foreign_page(scope: Scope, headers: Headers) -> Trouble | None:
 
 def _other_kind(scope: Scope, headers: Headers) -> Trouble | None:
     """The API takes JSON; forms belong to the pages."""
-    if scope["method"] in SAFE or not scope["path"].startswith("/api/"):
+    if scope["method"] != "POST" or not scope["path"].startswith("/api/"):
         return None
     kind = headers.get("content-type", "").partition(";")[0].strip().lower()
     if kind == "application/json" or (kind.startswith("application/") and kind.endswith("+json")):

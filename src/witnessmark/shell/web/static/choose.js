@@ -31,7 +31,8 @@ function pick(name, value) {
     keep("stray", value);
     document.body.dataset.stray = value;
   }
-  change(name === "by" || name === "stray" ? {} : { [name]: value.trim() });
+  const more = name === "characteristic" ? { place: "" } : {};
+  change(name === "by" || name === "stray" ? {} : { [name]: value.trim(), ...more });
   document.getElementById("line").focus({ preventScroll: true });
 }
 
