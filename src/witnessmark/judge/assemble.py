@@ -3,6 +3,7 @@
 from collections.abc import Iterable
 from dataclasses import dataclass
 from fractions import Fraction
+from functools import lru_cache
 from math import floor, isfinite, log10, nan
 
 from witnessmark.judge.cells import Cell
@@ -106,8 +107,13 @@ def _step(row: Row, scene: Scene, u: float | None) -> dict[str, str]:
         size = Fraction(10) ** floor(log10(u)) if u else Fraction(1, 10)
         return {"step": exact(size), "step_unit": own}
     coarsest = max(gauges, key=lambda gauge: gauge.resolution)
-    step = Fraction(coarsest.resolution / factor(coarsest.id, coarsest.unit)).limit_denominator(10**6)
-    return {"step": exact(step) if step else "0.001", "step_unit": coarsest.unit}
+    return {"step": _step_text(coarsest.resolution / factor(coarsest.id, coarsest.unit)), "step_unit": coarsest.unit}
+
+
+@lru_cache(maxsize=256)
+def _step_text(step: float) -> str:
+    """A step as a decimal, or as a fraction where no decimal is exact; rows share a few gauges."""
+    return exact(Fraction(step).limit_denominator(10**6) or Fraction(1, 1000))
 
 
 def _against(limit: Limit | None, target: Limit | None) -> Against | None:

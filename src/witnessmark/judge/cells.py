@@ -93,10 +93,9 @@ def _derived(
     by_location: Mapping[Key, list[Cell]],
 ) -> Iterable[Cell]:
     rows: list[tuple[str, list[Cell]]] = []
+    behind = [(catalogue.characteristics[name], _needed(catalogue.characteristics[name], layout)) for name in entry.arguments]
     for place in stations(layout, entry):
-        arguments = [
-            _argument(catalogue.characteristics[name], place, layout, found, by_location) for name in entry.arguments
-        ]
+        arguments = [_argument(wanted, needed, place, layout, found, by_location) for wanted, needed in behind]
         if all(argument is not None for argument in arguments):
             rows.append((place, [argument for argument in arguments if argument is not None]))
     if not rows:
@@ -107,22 +106,36 @@ def _derived(
         yield Cell(entry.id, place, float(result[n]), _chained(row, slopes[:, n]))
 
 
+def _needed(wanted: Characteristic, layout: Layout) -> Mapping[str, tuple[str, ...]]:
+    """The stations of an argument by location."""
+    grouped: dict[str, list[str]] = {}
+    for place in stations(layout, wanted):
+        grouped.setdefault(location(place), []).append(station(place))
+    return {there: tuple(words) for there, words in grouped.items()}
+
+
 def _argument(
-    wanted: Characteristic, place: str, layout: Layout, found: Mapping[Key, Cell], by_location: Mapping[Key, list[Cell]]
+    wanted: Characteristic,
+    needed: Mapping[str, tuple[str, ...]],
+    place: str,
+    layout: Layout,
+    found: Mapping[Key, Cell],
+    by_location: Mapping[Key, list[Cell]],
 ) -> Cell | None:
     """The argument at the same station where it has that station, else its mean over the location."""
     try:
         there = related(place, wanted.at, layout)
     except PlaceError:
         return None
-    exact = found.get((wanted.id, f"{there}/{station(place)}" if station(place) else there))
+    word = station(place)
+    exact = found.get((wanted.id, f"{there}/{word}" if word else there))
     if exact is not None:
         return exact
-    needed = [one for one in stations(layout, wanted) if location(one) == there]
-    if station(place) and any(station(one) == station(place) for one in needed):
+    words = needed.get(there, ())
+    if word and word in words:
         return None  # it has this station, but nobody has read it yet
     have = by_location.get((wanted.id, there), [])
-    if not have or len(have) < len(needed):
+    if not have or len(have) < len(words):
         return None
     share = 1 / len(have)
     return Cell(wanted.id, there, sum(cell.value for cell in have) * share,
