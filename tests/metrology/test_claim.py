@@ -1,8 +1,8 @@
 """False verdicts with the truth exactly at the limit, for budgets as the bench makes them.
 
-Every gauge, setting and temperature is drawn afresh from its stated doubt, the display rounds, and the place of the part
-between two graduations is drawn too. What is drawn follows the model of the budget; what is tested is all that stands
-between it and the verdict: places, slopes, settings, shapes, rounding.
+Every gauge, setting and temperature is drawn afresh from its stated doubt, the display rounds, and the place of the
+part between two graduations is drawn too. What is drawn follows the model of the budget; what is tested is all that
+stands between it and the verdict: places, slopes, settings, shapes, rounding.
 """
 
 import numpy as np

@@ -84,7 +84,7 @@ def test_the_naive_rule_would_condemn_one_part_in_seven():
 
 @pytest.mark.parametrize("stations", [2, 4])
 def test_a_scatter_from_ten_readings_keeps_the_rate_nearly(stations):
-    """Known to stand at 6.5 % at worst; from three readings it would be 12 %."""
+    """Known to stand at 6.5 % at worst; from three readings it would be 9 %."""
     rng = np.random.default_rng(5)
     sigma = rng.standard_normal((2000, 10)).std(axis=1, ddof=1)
     for shape, place in zip(shapes(stations, 3.0)[:2], (1, 0), strict=True):
