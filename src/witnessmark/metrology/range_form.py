@@ -86,7 +86,8 @@ def _by_stations(r: Floats, limit: Floats, m: Floats, noise: Noise, shape: Calla
     chance = np.empty(r.shape)
     for count in np.unique(m):
         at = m == count
-        chance[at] = _at_most(r[at], limit[at], Noise(noise.sigma[at], noise.dof[at], noise.step[at]), shape(int(count)))
+        mine = Noise(noise.sigma[at], noise.dof[at], noise.step[at])
+        chance[at] = _at_most(r[at], limit[at], mine, shape(int(count)))
     return chance
 
 
