@@ -11,7 +11,7 @@ not grow by being used twice.
 """
 
 from dataclasses import dataclass
-from math import inf, sqrt
+from math import inf
 
 import numpy as np
 from numpy.typing import ArrayLike
@@ -123,15 +123,13 @@ def lines(derived: Derived, row: int) -> tuple[Line, ...]:
         for source in (batch.sources.rows[s],)
     ]
     mine = slice(terms.begin[row], terms.begin[row + 1])
-    item = terms.item[mine]
-    scatter2, step2 = (terms.coefficient[mine] * np.stack([batch.scatter[item], batch.step[item]])) ** 2
-    own: dict[int, tuple[float, float]] = {}
-    for pool, s2, q2 in zip(batch.pool[item].tolist(), scatter2.tolist(), step2.tolist(), strict=True):
-        before = own.get(pool, (0.0, 0.0))
-        own[pool] = (before[0] + s2, before[1] + q2)
-    for pool, (s2, q2) in sorted(own.items()):
-        found.append(_line("repeatability", batch.pool_key[pool], sqrt(s2), variance, float(batch.pool_dof[pool])))
-        found.append(_line("display step", batch.pool_key[pool], sqrt(q2), variance, inf))
+    item, coefficient = terms.item[mine], terms.coefficient[mine]
+    for pool in np.unique(batch.pool[item]):
+        at = batch.pool[item] == pool
+        scatter = float(np.linalg.norm(coefficient[at] * batch.scatter[item[at]]))
+        step = float(np.linalg.norm(coefficient[at] * batch.step[item[at]]))
+        found.append(_line("repeatability", batch.pool_key[pool], scatter, variance, float(batch.pool_dof[pool])))
+        found.append(_line("display step", batch.pool_key[pool], step, variance, inf))
     return tuple(sorted((line for line in found if line.share > 0), key=lambda line: -line.share))
 
 

@@ -18,9 +18,7 @@ Noise   `sigma` is the noise of one station, rounding included; `step` the displ
 Source  Derived; the least favourable shapes and the rounding are held against simulation in the tests.
 """
 
-from collections.abc import Callable
 from dataclasses import dataclass
-from functools import lru_cache
 
 import numpy as np
 from numpy.typing import ArrayLike
@@ -76,19 +74,13 @@ def chances_at_limit(
 ) -> tuple[Floats, Floats]:
     """With the true range at `limit`: chance of more than `r` as `within` asks it, of `r` or more as `out` asks it."""
     r, limit, sigma, m, dof, step = _spread(r, limit, sigma, stations, dof, step)
-    noise = Noise(sigma, dof, step)
-    more = 1 - _by_stations(r, limit, m, noise, within_shape)
-    return more, 1 - _by_stations(r - step, limit, m, noise, out_shape)
-
-
-def _by_stations(r: Floats, limit: Floats, m: Floats, noise: Noise, shape: Callable[[int], Ends]) -> Floats:
-    """Chance of a range at most r with the true one at the limit, for marks of unlike numbers of stations."""
-    chance = np.empty(r.shape)
+    more, as_much = np.empty(r.shape), np.empty(r.shape)
     for count in np.unique(m):
-        at = m == count
-        mine = Noise(noise.sigma[at], noise.dof[at], noise.step[at])
-        chance[at] = _at_most(r[at], limit[at], mine, shape(int(count)))
-    return chance
+        at, n = m == count, int(count)
+        noise = Noise(sigma[at], dof[at], step[at])
+        more[at] = 1 - _at_most(r[at], limit[at], noise, within_shape(n))
+        as_much[at] = 1 - _at_most(r[at] - step[at], limit[at], noise, out_shape(n))
+    return more, as_much
 
 
 def _at_most(r: Floats, limit: Floats, noise: Noise, ends: Ends) -> Floats:
@@ -137,27 +129,21 @@ def bounds(
     """Greatest range that is `within` and least that is `out` [mm]. The first is nan where no range is `within`."""
     limit, sigma, m, dof, step = _spread(limit, sigma, stations, dof, step)
     alike, which = np.unique(np.stack([limit, sigma, m, dof, step]), axis=1, return_inverse=True)
-    within, out = _bounds(tuple(map(tuple, alike.tolist())))
+    within, out = _bounds(*alike)
     return within[which.reshape(limit.shape)], out[which.reshape(limit.shape)]
 
 
-@lru_cache(maxsize=64)
-def _bounds(alike: tuple[tuple[float, ...], ...]) -> tuple[Floats, Floats]:
-    """Remembered, since a bench judges the same gauges against the same limits after every reading."""
-    limit, sigma, m, dof, step = np.array(alike, float).reshape(5, -1)
+def _bounds(limit: Floats, sigma: Floats, m: Floats, dof: Floats, step: Floats) -> tuple[Floats, Floats]:
     wide = np.where(np.isfinite(dof), 1 + 40 / np.maximum(dof, 1.0) ** 2, 1.0)
     top = limit + 4 * REACH * sigma * wide + step
     zero = np.zeros(limit.shape)
 
-    def more(r: Floats) -> Floats:
-        return 1 - _by_stations(r, limit, m, Noise(sigma, dof, step), within_shape)
+    def ask(r: Floats) -> tuple[Floats, Floats]:
+        return chances_at_limit(r, limit, sigma, m, dof=dof, step=step)
 
-    def as_much(r: Floats) -> Floats:
-        return 1 - _by_stations(r - step, limit, m, Noise(sigma, dof, step), out_shape)
-
-    within = bisect(lambda r: more(r) >= CONFIDENCE, zero, top)
-    out = bisect(lambda r: as_much(r) > 1 - CONFIDENCE, zero, top)
-    return np.where(more(zero) >= CONFIDENCE, np.minimum(within, limit), np.nan), out
+    within = bisect(lambda r: ask(r)[0] >= CONFIDENCE, zero, top)
+    out = bisect(lambda r: ask(r)[1] > 1 - CONFIDENCE, zero, top)
+    return np.where(ask(zero)[0] >= CONFIDENCE, np.minimum(within, limit), np.nan), out
 
 
 def judge_range(
