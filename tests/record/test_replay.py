@@ -257,6 +257,13 @@ def test_a_setting_made_twice_by_one_name_rewrites_no_reading():
     assert [one.kind for one in job.conflicts] == ["one name twice"]
 
 
+def test_a_reading_whose_setting_has_not_come_waits_for_it():
+    made = Event("e", "setting_made", {"setting": "s1", "gauge": "B-02", "set_to": "6.000", "unit": "mm"})
+    assert [(one.event, one.needs) for one in replay([reading("r1", setting="s1")]).waiting] == [("r1", "s1")]
+    assert replay([reading("r1", setting="s1"), made]).waiting == ()
+    assert len(replay([reading("r1", setting="s1"), made, take_back("t", "e")]).waiting) == 1
+
+
 def test_waivers_and_notes_stand_until_they_are_taken_back():
     waived = Event("w", "waived", {"characteristic": "margin", "place": "inl-3f", "scope": "rest"})
     noted = Event("n", "noted", {"about": "inl-3f", "text": "pitted"})

@@ -139,7 +139,7 @@ class Conflict:
 
 @dataclass(frozen=True, slots=True)
 class Waiting:
-    """An event that points at an id which has not come yet."""
+    """An event that points at an event, or a reading at a setting, that has not come yet."""
 
     event: str
     needs: str

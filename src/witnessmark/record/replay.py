@@ -56,7 +56,8 @@ def replay(events: Iterable[Event]) -> Job:
         questions=tuple(one for one in readings if one.state == "asked" and one.meaning is None),
         conflicts=(*conflicts, *gauge_conflicts, *part_conflicts, *setting_conflicts, *limit_conflicts,
                    *reading_conflicts),
-        waiting=tuple(_waiting(ordered, ids)), kept=(*kept, *refused, *unfit), taken_back=tuple(sorted(gone & ids)),
+        waiting=(*_waiting(ordered, ids), *_unset(readings, settings)),
+        kept=(*kept, *refused, *unfit), taken_back=tuple(sorted(gone & ids)),
         seq=max((event.seq for event in ordered), default=0),
     )
 
@@ -183,6 +184,13 @@ def _waiting(ordered: Iterable[Event], ids: set[str]) -> Iterator[Waiting]:
         needs = event.body.get(POINTS[event.kind]) if event.kind in POINTS else None
         if isinstance(needs, str) and needs not in ids:
             yield Waiting(event.id, needs)
+
+
+def _unset(readings: Sequence[Reading], settings: Mapping[str, Setting]) -> Iterator[Waiting]:
+    """Readings of a comparing gauge whose setting has not come, or was taken back: their size is not known."""
+    for one in readings:
+        if one.setting is not None and one.setting not in settings:
+            yield Waiting(one.id, one.setting)
 
 
 def _waived(event: Event) -> Waived:

@@ -12,6 +12,7 @@ from pathlib import Path
 import pytest
 
 from shell.store.shop import NOW, PATH, child, reading
+from witnessmark.shell.store.fault import StoreFault
 from witnessmark.shell.store.store import FILE, Store
 
 LINUX = pytest.mark.skipif(sys.platform != "linux", reason="NOT TESTED HERE: needs Linux")
@@ -215,19 +216,59 @@ def test_a_file_that_may_not_grow_is_refused_with_a_sentence_and_the_store_goes_
     assert "nothing was stored" in sentence
 
 
-@LINUX
-def test_a_full_disk_is_refused_with_a_sentence_and_the_store_goes_on_when_there_is_space(tmp_path):
-    """A small disk of our own in a private mount space; where mounting is not permitted the limit above must do."""
+@pytest.fixture
+def small_disk(tmp_path):
+    """Run a program on a small disk of its own, in a private mount space that ends with it."""
     disk = ["unshare", "--mount", "sh", "-c", 'mount -t tmpfs -o size=1500k tmpfs "$0" && exec "$@"', str(tmp_path)]
     tried = shutil.which("unshare") and subprocess.run([*disk, "true"], capture_output=True, check=False)
     if not tried or tried.returncode != 0:
-        pytest.skip("NOT TESTED HERE: a really full disk (mounting a small one is not permitted)")
-    process = subprocess.Popen([*disk, sys.executable, "-c", FULL, str(tmp_path), "disk"], text=True,
-                               stdout=subprocess.PIPE, stderr=subprocess.PIPE,
-                               env={**os.environ, "PYTHONPATH": PATH})
-    kind, sentence = refused_when_full(process)
+        pytest.skip("NOT TESTED HERE: a really full or read-only disk (mounting a small one is not permitted)")
+
+    def run(program, *arguments):
+        return subprocess.Popen([*disk, sys.executable, "-c", program, str(tmp_path), *arguments], text=True,
+                                stdout=subprocess.PIPE, stderr=subprocess.PIPE, env={**os.environ, "PYTHONPATH": PATH})
+    return run
+
+
+@LINUX
+def test_a_full_disk_is_refused_with_a_sentence_and_the_store_goes_on_when_there_is_space(small_disk):
+    """Where mounting is not permitted the limit above must do."""
+    kind, sentence = refused_when_full(small_disk(FULL, "disk"))
     assert kind == "StoreFull"
     assert sentence == "there is no space left for the store; nothing was stored: free some space and do it once more"
+
+
+READ_ONLY = """
+import subprocess, sys
+from shop import NOW, reading
+from witnessmark.shell.store.fault import StoreFault
+from witnessmark.shell.store.store import Store
+folder = sys.argv[1]
+store = Store.open(folder + "/shop")
+store.create("HL-1", created_at=NOW, events=[reading(1)])
+store.close()
+subprocess.run(["mount", "-o", "remount,ro", folder], check=True)
+for name in ("/other", "/shop"):
+    try:
+        Store.open(folder + name)
+        print("opened")
+    except StoreFault as bad:
+        print(type(bad).__name__, bad)
+subprocess.run(["mount", "-o", "remount,rw", folder], check=True)
+store = Store.open(folder + "/shop")
+print(store.append("HL-1", [reading(2)], NOW).stored[0].seq, store.check())
+"""
+
+
+@LINUX
+def test_a_disk_that_may_not_be_written_is_told_and_the_store_goes_on_when_it_may(small_disk):
+    process = small_disk(READ_ONLY)
+    said, complaints_ = process.communicate(timeout=60)
+    assert complaints_ == ""
+    *refusals, after = said.splitlines()
+    assert len(refusals) == 2
+    assert all(one.startswith("StoreReadOnly") and "may not be written here" in one for one in refusals)
+    assert after == "2 []"
 
 
 STREAM = """
@@ -262,3 +303,42 @@ def test_a_process_killed_in_mid_stream_loses_nothing_acknowledged(tmp_path):
     assert [event.seq for event in found] == list(range(1, len(found) + 1))
     assert store.check() == []
     store.close()
+
+
+def test_a_file_damaged_anywhere_is_told_in_sentences_and_never_as_a_traceback(tmp_path):
+    folder = tmp_path / "shop"
+    store = Store.open(folder)
+    store.create("HL-1", created_at=NOW, events=[reading(number) for number in range(60)])
+    store.close()
+    whole = (folder / FILE).read_bytes()
+    chance = random.Random(7)
+    told = 0
+    for _case in range(50):
+        injured = bytearray(whole)
+        start = chance.choice([0, 0, chance.randrange(len(whole))])  # the head of the file holds its tables
+        for _ in range(chance.choice([1, 4, 60])):
+            injured[min(start + chance.randrange(4096), len(whole) - 1)] = chance.randrange(256)
+        (folder / FILE).write_bytes(injured[:chance.choice([len(whole), len(whole), chance.randrange(len(whole))])])
+        told += bool(complaints(folder))
+        for rest in folder.glob(f"{FILE}-*"):
+            rest.unlink()
+    assert told > 15
+
+
+def complaints(folder):
+    """What a store that was damaged says, as sentences; only faults of the store may come out of it."""
+    try:
+        store = Store.open(folder)
+    except StoreFault as bad:
+        return [str(bad)]
+    said = []
+    try:
+        said += store.check()
+        store.jobs()
+        store.job("HL-1")
+        store.append("HL-1", [reading(1000)], NOW)
+    except StoreFault as bad:
+        said.append(str(bad))
+    finally:
+        store.close()
+    return said

@@ -39,11 +39,17 @@ def test_a_full_pool_is_too_much_at_once():
 
 
 def test_a_bug_of_ours_is_not_dressed_up():
-    assert translated(database_error(sqlite3.SQLITE_CONSTRAINT)) is None
-    assert translated(database_error(sqlite3.SQLITE_ERROR)) is None
+    assert translated(sqlite3.ProgrammingError("too few values")) is None
     assert translated(ValueError()) is None
-    with pytest.raises(sqlite3.OperationalError), told():
-        raise database_error(sqlite3.SQLITE_ERROR)
+    with pytest.raises(sqlite3.ProgrammingError), told():
+        raise sqlite3.ProgrammingError("too few values")
+
+
+def test_what_the_store_never_provokes_itself_is_damage_of_the_file():
+    for code in (sqlite3.SQLITE_ERROR, sqlite3.SQLITE_CONSTRAINT, sqlite3.SQLITE_MISMATCH):
+        assert type(translated(database_error(code))) is fault.StoreDamaged
+    with pytest.raises(fault.StoreDamaged), told():
+        b"\xff".decode()
 
 
 def test_a_real_refusal_of_the_database_is_translated():

@@ -95,7 +95,8 @@ SENTENCES: Mapping[type[StoreFault], str] = {
     StoreBusy: "too much is waiting for the store; nothing was stored: do it once more in a moment",
 }
 
-# primary result codes; source: sqlite.org, "Result and Error Codes"
+# primary result codes; source: sqlite.org, "Result and Error Codes". The store's own statements are fixed and its
+# numbers come from one writer, so every other complaint (no such table, a number twice) means a damaged file.
 DATABASE: Mapping[int, type[StoreFault]] = {
     sqlite3.SQLITE_FULL: StoreFull,
     sqlite3.SQLITE_READONLY: StoreReadOnly,
@@ -129,19 +130,16 @@ SYSTEM: Mapping[int, type[StoreFault]] = {
 
 def translated(bad: BaseException, where: str = "") -> StoreFault | None:
     """The store's own fault for an exception from outside; None for one that is a bug of ours and must show itself."""
-    kind: type[StoreFault] | None = None
-    if isinstance(bad, PoolTimeout):
-        kind = StoreBusy
-    elif isinstance(bad, OSError):
-        kind = SYSTEM.get(bad.errno or 0, StoreStopped)
+    inner = bad.orig if isinstance(bad, DBAPIError) else bad
+    if isinstance(inner, PoolTimeout):
+        kind: type[StoreFault] = StoreBusy
+    elif isinstance(inner, OSError):
+        kind = SYSTEM.get(inner.errno or 0, StoreStopped)
+    elif isinstance(inner, UnicodeDecodeError):  # the driver cannot even read what the database complains of
+        kind = StoreDamaged
+    elif isinstance(inner, sqlite3.DatabaseError) and not isinstance(inner, sqlite3.ProgrammingError):
+        kind = DATABASE.get(getattr(inner, "sqlite_errorcode", 0) & 0xFF, StoreDamaged)  # low byte: the primary code
     else:
-        inner = bad.orig if isinstance(bad, DBAPIError) else bad
-        code = getattr(inner, "sqlite_errorcode", None)
-        if isinstance(code, int):
-            kind = DATABASE.get(code & 0xFF)  # the low byte is the primary code
-        elif isinstance(inner, sqlite3.DatabaseError) and "file is not a database" in str(inner):
-            kind = StoreDamaged
-    if kind is None:
         return None
     return kind(f"{where}: {SENTENCES[kind]}" if where else SENTENCES[kind])
 
@@ -151,7 +149,7 @@ def told(where: str = "") -> Iterator[None]:
     """Turn the outside's exceptions inside this block into the store's own."""
     try:
         yield
-    except (OSError, DBAPIError, sqlite3.Error, PoolTimeout) as bad:
+    except (OSError, DBAPIError, sqlite3.Error, PoolTimeout, UnicodeDecodeError) as bad:
         fault = translated(bad, where)
         if fault is None:
             raise

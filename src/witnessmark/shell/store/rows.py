@@ -7,7 +7,7 @@ from typing import Any
 
 from sqlalchemy import Connection, literal, select
 
-from witnessmark.record.event import Event, canonical, from_canonical, reader
+from witnessmark.record.event import Event, EventFault, canonical, from_canonical, reader
 from witnessmark.shell.store.tables import EVENT
 
 _READ = reader(intern)
@@ -25,14 +25,22 @@ def row(job: str, event: Event) -> dict[str, Any]:
 
 
 def event_of(accepted: str, received: bytes, seq: int, received_at: str) -> Event:
-    """The event of a row, which was canonical when it was written."""
+    """The event of a row, which was canonical when it was written. Raises EventFault where the row was damaged."""
+    _typed(accepted, received)
     event = _READ(accepted.encode("utf-8"))
     return replace(event, received=received.decode("utf-8"), seq=seq, received_at=intern(received_at))
 
 
 def proved(accepted: str, received: bytes) -> Event:
     """The event of a row, proved to be canonical still. Raises EventFault."""
+    _typed(accepted, received)
     return replace(from_canonical(accepted.encode("utf-8")), received=received.decode("utf-8"))
+
+
+def _typed(accepted: object, received: object) -> None:
+    """SQLite keeps whatever it finds in a column, so damage may leave a number where text belongs."""
+    if not isinstance(accepted, str) or not isinstance(received, bytes):
+        raise EventFault("a column holds another kind of value than was stored")
 
 
 def events_after(connection: Connection, job: str, after: int, *, bare: bool = False) -> tuple[Event, ...]:
