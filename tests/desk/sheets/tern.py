@@ -1,5 +1,7 @@
 """A head to look at: the Tern 2.0 (invented), half measured, with every verdict, a question, gaps and leaves."""
 
+from functools import lru_cache
+from hashlib import sha256
 from pathlib import Path
 from typing import Any
 
@@ -45,7 +47,8 @@ operations:
 """
 GAUGES: dict[str, dict[str, Any]] = {
     "M-07": {"kind": "micrometer", "unit": "mm", "resolution": "0.001",
-             "calibration": {"U": "0.002", "k": "2", "date": "2026-03-02"}, "repeatability": {"s": "0.0012", "n": "20"}},
+             "calibration": {"U": "0.002", "k": "2", "date": "2026-03-02"},
+             "repeatability": {"s": "0.0012", "n": "20"}},
     "D-01": {"kind": "depth_gauge", "unit": "mm", "resolution": "0.01", "calibration": {"U": "0.01", "k": "2"}},
     "R-01": {"kind": "indicator", "unit": "mm", "resolution": "0.001", "calibration": {"U": "0.004", "k": "2"}},
     "C-03": {"kind": "caliper", "unit": "mm", "resolution": "0.01", "calibration": {"U": "0.03", "k": "2"}},
@@ -55,6 +58,7 @@ GAUGES: dict[str, dict[str, Any]] = {
 HEIGHTS = ("top", "middle", "bottom")
 
 
+@lru_cache
 def catalogue() -> Catalogue:
     """The catalogue of the package."""
     folder = Path(catalogue_room.__file__).parent / "data"
@@ -83,7 +87,8 @@ def opening(engine: dict[str, Any], limits: str = LIMITS, gauges: bool = True) -
            "complaint": "overheated, head off"}  # fmt: skip
     events = [Event("o1", "job_opened", {"job": job, "engine": engine}, at="2026-11-24T08:00:00+01:00", by="J. M.")]
     if limits:
-        events.append(Event("o2", "limits_entered", {"name": "TN-3", "text": limits, "hash": str(hash(limits))}, by="J. M."))
+        body = {"name": "TN-3", "text": limits, "hash": sha256(limits.encode()).hexdigest()}
+        events.append(Event("o2", "limits_entered", body, by="J. M."))
     if gauges:
         events += [Event(f"g-{n}", "gauge_entered", {"gauge": n, "fields": f}, by="J. M.") for n, f in GAUGES.items()]
     return events
@@ -153,7 +158,7 @@ def asked() -> list[Event]:
 
 def events(engine: dict[str, Any] | None = None, with_readings: bool = True) -> tuple[Event, ...]:
     """The whole job in the order of its record."""
-    found = opening(engine or ENGINE)
+    found = opening(ENGINE if engine is None else engine)
     if with_readings:
         found += [*flatness(), *stems(), *heights(), *lash(), *asked()]
     return tuple(event.stored(n, "2026-11-24T10:42:18+01:00") for n, event in enumerate(found, 1))

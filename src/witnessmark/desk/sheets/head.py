@@ -19,6 +19,7 @@ from witnessmark.judge.result import CLOSE, OUT, Missing, Result
 
 MOST_ROWS = 8
 BY_VALVE = (*VALVE_PARTS, "lobe")
+FACES = ("gasket_face", "manifold_face", "inlet_face", "exhaust_face", "upper_face")
 GROUPS: tuple[tuple[str, str, tuple[str, ...]], ...] = (
     ("valves", "valves and seats", ("valve", "guide", "seat")),
     ("springs", "springs", ("spring",)),
@@ -107,7 +108,7 @@ def head_sheet(state: State, group: str = "", valve: str = "", bank: str = "", u
     picked = next((column for column in columns if column.picked), None)
     return HeadSheet(
         job=state.job.id,
-        title="Gasket face",
+        title="Camshafts" if chosen.startswith("cams") else "Gasket face",
         heads=tuple(Choice(name, f"{name} head", name == bank) for name, _ in layout.banks if name),
         bank=bank,
         groups=tuple(Choice(name, words, name == chosen) for name, words in _titles(sheets)),
@@ -116,7 +117,7 @@ def head_sheet(state: State, group: str = "", valve: str = "", bank: str = "", u
         columns=columns,
         rows=rows,
         lines=lines,
-        flatness=found.stations("head_flatness", bank),
+        flatness=found.stations("head_flatness", f"{bank}/gasket-face" if bank else "gasket-face"),
         picked=_picked(found, layout, picked),
     )
 
@@ -205,15 +206,17 @@ class _Found:
         for where in walk:
             if _of_bank(where) not in ("", bank):
                 continue
+            if entry.at in FACES:
+                found += self.stations(entry.id, where)
+                continue
             results = self.results.get((entry.id, where), [])
             gaps = self.missing.get((entry.id, where), [])
             found += [judged(one, self.state.catalogue, self.unit, self.all(entry.id)) for one in results]
             found += [unread(entry.id, gap.place, [gap], self.state.catalogue, self.all(entry.id)) for gap in gaps]
         return found
 
-    def stations(self, characteristic: str, bank: str) -> tuple[Judged, ...]:
-        """Each station of a characteristic on one head by itself, and every gap."""
-        face = f"{bank}/gasket-face" if bank else "gasket-face"
+    def stations(self, characteristic: str, face: str) -> tuple[Judged, ...]:
+        """Each line of a face by itself, and every gap."""
         peers = self.all(characteristic)
         results = [one for whole in self.results.get((characteristic, face), []) for one in by_station(whole)]
         gaps = self.missing.get((characteristic, face), [])

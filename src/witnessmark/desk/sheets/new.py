@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 from witnessmark.catalogue.entry import Catalogue
 from witnessmark.desk.sheets.blanks import Blank, engine_blanks, gauge_fields
 from witnessmark.desk.sheets.setup import Typed
-from witnessmark.record.job import GaugeRevision, Job
+from witnessmark.record.job import GaugeRevision, Job, gauge_now
 
 MOST_GAUGES = 60
 _NUMBERED = re.compile(r"(.+?)([0-9]{4})", re.ASCII)
@@ -75,9 +75,9 @@ def register_of(jobs: Iterable[Job]) -> dict[str, GaugeRevision]:
     """The gauges of several jobs by name, each with the revision of the first job in the row that has it."""
     found: dict[str, GaugeRevision] = {}
     for job in jobs:
-        for name, revisions in job.gauges.items():
-            if revisions:
-                found.setdefault(name, revisions[-1])
+        for name in job.gauges:
+            if held := gauge_now(job, name):
+                found.setdefault(name, held)
     return found
 
 

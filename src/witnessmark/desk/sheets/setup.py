@@ -9,7 +9,7 @@ from witnessmark.desk.sheets.blanks import Blank, engine_blanks, gauge_blanks
 from witnessmark.desk.sheets.phrase import shown
 from witnessmark.desk.state import State
 from witnessmark.limits.sheet import Limit, Sheet
-from witnessmark.record.job import GaugeRevision, Job
+from witnessmark.record.job import GaugeRevision, Job, gauge_now
 from witnessmark.text.fault import Fault
 
 
@@ -113,7 +113,7 @@ def setup_sheet(state: State, changing: str = "", typed: Typed | None = None) ->
         limits=limit_table(state.sheet, catalogue) if state.sheet else None,
         limits_text=mine["limits"].get("text", job.limits.text if job.limits else ""),
         limits_name=mine["limits"].get("name", job.limits.name if job.limits else ""),
-        gauges=tuple(_gauge_line(revisions[-1], catalogue) for revisions in job.gauges.values() if revisions),
+        gauges=tuple(_gauge_line(held, catalogue) for name in job.gauges if (held := gauge_now(job, name))),
         gauge=gauge_blanks(catalogue, changing, fields, mine["gauge"]),
         changing=changing if changing in job.gauges else "",
         settings=tuple(
@@ -129,8 +129,8 @@ def setup_sheet(state: State, changing: str = "", typed: Typed | None = None) ->
 
 
 def _last_fields(job: Job, gauge: str) -> Mapping[str, Any]:
-    revisions = job.gauges.get(gauge, ())
-    return revisions[-1].fields if revisions else {}
+    held = gauge_now(job, gauge)
+    return held.fields if held else {}
 
 
 def _facts(job: Job) -> tuple[tuple[str, str], ...]:
@@ -148,7 +148,7 @@ def limit_table(sheet: Sheet, catalogue: Catalogue) -> LimitTable:
         digits=sheet.hash[:8],
         lines=tuple(_limit_line(limit, sheet, catalogue) for limit in sheet.limits),
         allowed=tuple(
-            AllowedLine(_operation(name, catalogue), _allowed(one.allowed, one.most, one.unit), one.page)
+            AllowedLine(_operation(name, catalogue), _allowed(one.allowed, one.most_text, one.unit), one.page)
             for name, one in sheet.allowed.items()
         ),
         warnings=sheet.warnings,
@@ -160,7 +160,7 @@ def _operation(name: str, catalogue: Catalogue) -> str:
     return known.term if known else name.replace("_", " ")
 
 
-def _allowed(word: str, most: object, unit: str) -> str:
+def _allowed(word: str, most: str, unit: str) -> str:
     return f"up to {most} {unit}".strip() if word == "up to" else word
 
 
@@ -233,7 +233,7 @@ def _mapping(value: object) -> Mapping[str, Any]:
 
 def setting_blanks(job: Job, catalogue: Catalogue, kept: Mapping[str, str]) -> tuple[Blank, ...]:
     """The blanks of a setting: which comparing gauge was set to what, with what."""
-    last = {name: revisions[-1].fields for name, revisions in job.gauges.items() if revisions}
+    last = {name: held.fields for name in job.gauges if (held := gauge_now(job, name))}
     comparing = [name for name, fields in last.items() if _compares(str(fields.get("kind", "")), catalogue)]
     others = [name for name in last if name not in comparing]
     return (
@@ -245,7 +245,6 @@ def setting_blanks(job: Job, catalogue: Catalogue, kept: Mapping[str, str]) -> t
         Blank(
             "with", "with", kept.get("with", ""), "", (("", "a master not listed"), *((name, name) for name in others))
         ),
-        Blank("s", "s of the setting", kept.get("s", ""), "0.001"),
     )
 
 

@@ -1,6 +1,7 @@
 """What the sheets beside the bench share: the job behind an address, the frame of the page, the list of the benches."""
 
 from collections.abc import Sequence
+from dataclasses import replace
 from typing import Any
 
 from starlette.requests import Request
@@ -20,9 +21,11 @@ from witnessmark.text.near import near
 def state_of(services: Services, job: str, round_: str = "") -> State:
     """The state of the job in an address; Trouble 404 with the nearest id where there is none."""
     try:
-        return services.snapshots.state(job, round_ or ROUNDS[0])
+        now = services.snapshots.state(job, round_ or ROUNDS[0])
     except NoSuchJob:
         raise no_such_job(services, job) from None
+    # A job file taken in under another number keeps the number of its works inside; links need that of the store.
+    return now if now.job.id == job else replace(now, job=replace(now.job, id=job))
 
 
 def no_such_job(services: Services, job: str) -> Trouble:

@@ -1,4 +1,4 @@
-"""The sheet of job and gauges and the one that starts a job: forms in, commands of the desk; a fault keeps what was typed."""
+"""The sheet of job and gauges and the one that starts a job: forms in, commands of the desk; what was typed is kept."""
 
 from collections.abc import Callable, Iterable
 from dataclasses import replace
@@ -19,7 +19,7 @@ from witnessmark.desk.sheets.new import new_sheet, register_of, suggested_id
 from witnessmark.desk.sheets.setup import Typed, setup_sheet
 from witnessmark.desk.state import State, state
 from witnessmark.record.event import Event, EventFault
-from witnessmark.record.job import GaugeRevision
+from witnessmark.record.job import GaugeRevision, gauge_now
 from witnessmark.record.replay import replay
 from witnessmark.shell.store.fault import JobExists, JobIdRefused
 from witnessmark.shell.web.pages import page
@@ -51,8 +51,8 @@ def router(services: Services) -> APIRouter:
 
     @routes.post("/new")
     async def begin(request: Request) -> Response:
-        form = await sent_form(request)
-        return await run_in_threadpool(_begin, services, request, await _texts(form, "limits_"), form.getlist("gauges"))
+        fields, gauges = await _sent(request, "limits_")
+        return await run_in_threadpool(_begin, services, request, fields, gauges)
 
     @routes.get("/jobs/{job}/job")
     def job_sheet(request: Request, job: str, gauge: str = "", kept: str = "") -> Response:
@@ -66,7 +66,7 @@ def router(services: Services) -> APIRouter:
             raise Trouble(
                 404, f"The job sheet has no form {form[:40]}.", f"It has {', '.join(FORMS)}.", where="address"
             )
-        fields = await _texts(await sent_form(request))
+        fields, _ = await _sent(request)
         return await run_in_threadpool(_take, services, request, job, form, fields)
 
     return routes
@@ -93,8 +93,11 @@ def _gauge(now: State, stamp: commands.Stamp, fields: dict[str, str]) -> tuple[E
 def _setting(now: State, stamp: commands.Stamp, fields: dict[str, str]) -> tuple[Event, ...]:
     size = fields.get("set_to", "").strip()
     unit = fields.get("unit", "").strip()
-    written = f"{size} {unit}" if size and unit and size[-1:].isdigit() else size
-    return commands.make_setting(now, stamp, fields.get("gauge", ""), written, fields.get("with") or None)
+    gauge = fields.get("gauge", "")
+    held = gauge_now(now.job, gauge)
+    own = str(held.fields.get("unit") or "mm") if held else ""
+    written = f"{size} {unit}" if unit not in ("", own) and size[-1:].isdigit() else size
+    return commands.make_setting(now, stamp, gauge, written, fields.get("with") or None)
 
 
 FORMS: dict[str, Make] = {"engine": _engine, "limits": _limits, "gauge": _gauge, "setting": _setting}
@@ -135,8 +138,7 @@ def _register(services: Services) -> dict[str, GaugeRevision]:
     return register_of(services.store.job(row.id) for row in services.store.jobs()[:MOST_SEARCHED])
 
 
-def _begin(services: Services, request: Request, fields: dict[str, str], chosen: list[Any]) -> Response:
-    gauges = [name for name in chosen if isinstance(name, str)]
+def _begin(services: Services, request: Request, fields: dict[str, str], gauges: list[str]) -> Response:
     job = fields.get("id", "").strip()
     try:
         events = _first_events(services, request, fields, gauges)
@@ -182,7 +184,7 @@ def typed_of(form: str, fields: dict[str, str], refused: Exception) -> Typed:
     faults, by_blank = _faults(refused)
     said = str(refused)
     if form == "engine" and by_blank:
-        said, faults = "This engine does not hold together yet; nothing was changed.", ()
+        said, faults = "This engine does not hold together yet; nothing was kept.", ()
     return Typed(form, fields, f"{said[:1].upper()}{said[1:]}", faults, by_blank)
 
 
@@ -204,17 +206,18 @@ def _faults(refused: Exception) -> tuple[tuple[Fault, ...], dict[str, str]]:
     return placed, by_blank
 
 
-async def sent_form(request: Request) -> FormData:
-    """The form that came; Trouble where what came is none."""
+async def _sent(request: Request, prefix: str = "") -> tuple[dict[str, str], list[str]]:
+    """The filled blanks and ticked gauges of the form that came; Trouble where what came is no form."""
     kind = request.headers.get("content-type", "")
     if not kind.startswith(("application/x-www-form-urlencoded", "multipart/form-data")):
-        raise Trouble(
-            415, "A form is wanted here.", "Send it from the sheet, or use the addresses under /api/.", where="body"
-        )
-    return await request.form(max_fields=200, max_files=2, max_part_size=MOST_CHARACTERS)
+        cure = "Send it from the sheet, or use the addresses under /api/."
+        raise Trouble(415, "A form is wanted here.", cure, where="body")
+    async with request.form(max_fields=200, max_files=2, max_part_size=MOST_CHARACTERS) as form:
+        gauges = [name for name in form.getlist("gauges") if isinstance(name, str)]
+        return await _texts(form, prefix), gauges
 
 
-async def _texts(form: FormData, prefix: str = "") -> dict[str, str]:
+async def _texts(form: FormData, prefix: str) -> dict[str, str]:
     """The text blanks of a form, with an uploaded file in place of its text; line ends as the user's file has them."""
     fields = {key: value.replace("\r\n", "\n") for key, value in form_texts(form).items()}
     file = form.get(f"{prefix}file")

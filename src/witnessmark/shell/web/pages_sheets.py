@@ -177,6 +177,8 @@ def _head_cells(state: State, request: Request, sheet: HeadSheet, here: Here) ->
 
 def _sub(sheet: HeadSheet) -> str:
     """The line beside the title: how the face was read and what it is held against."""
+    if sheet.group.startswith("cams"):
+        return "lobes by valve, journals front to rear"
     limit = next((line.limit for line in sheet.flatness if line.limit), "")
     if not sheet.flatness:
         return "seen from below"
