@@ -14,7 +14,7 @@ from numpy.typing import ArrayLike
 
 from witnessmark.metrology.conform import CONFIDENCE, TOO_CLOSE, beyond, chances, high_limit, low_limit, verdicts
 from witnessmark.metrology.coverage import bisect, student_cdf, student_quantile
-from witnessmark.metrology.doubt import Doubt, doubt, take
+from witnessmark.metrology.doubt import Doubt, take
 from witnessmark.metrology.guard import UNSEEN, guards
 from witnessmark.metrology.source import Flags, Floats
 from witnessmark.metrology.worst import out_confidence
