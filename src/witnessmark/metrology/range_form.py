@@ -18,7 +18,9 @@ Noise   `sigma` is the noise of one station, rounding included; `step` the displ
 Source  Derived; the least favourable shapes and the rounding are held against simulation in the tests.
 """
 
+from collections.abc import Callable
 from dataclasses import dataclass
+from functools import lru_cache
 
 import numpy as np
 from numpy.typing import ArrayLike
@@ -28,7 +30,7 @@ from witnessmark.metrology.conform import CONFIDENCE, Codes, verdicts
 from witnessmark.metrology.coverage import bisect
 from witnessmark.metrology.gauge import STEP
 from witnessmark.metrology.range_chance import REACH, Ends, chance_of_range, chance_shown, mean_range
-from witnessmark.metrology.source import Floats, Indices
+from witnessmark.metrology.source import Flags, Floats, Indices
 
 SCALES = 12  # nodes over the distribution of an estimated σ
 
@@ -74,13 +76,19 @@ def chances_at_limit(
 ) -> tuple[Floats, Floats]:
     """With the true range at `limit`: chance of more than `r` as `within` asks it, of `r` or more as `out` asks it."""
     r, limit, sigma, m, dof, step = _spread(r, limit, sigma, stations, dof, step)
-    more, as_much = np.empty(r.shape), np.empty(r.shape)
+    noise = Noise(sigma, dof, step)
+    more = 1 - _by_stations(r, limit, m, noise, within_shape)
+    return more, 1 - _by_stations(r - step, limit, m, noise, out_shape)
+
+
+def _by_stations(r: Floats, limit: Floats, m: Floats, noise: Noise, shape: Callable[[int], Ends]) -> Floats:
+    """Chance of a range at most r with the true one at the limit, for marks of unlike numbers of stations."""
+    chance = np.empty(r.shape)
     for count in np.unique(m):
-        at, n = m == count, int(count)
-        noise = Noise(sigma[at], dof[at], step[at])
-        more[at] = 1 - _at_most(r[at], limit[at], noise, within_shape(n))
-        as_much[at] = 1 - _at_most(r[at] - step[at], limit[at], noise, out_shape(n))
-    return more, as_much
+        at = m == count
+        mine = Noise(noise.sigma[at], noise.dof[at], noise.step[at])
+        chance[at] = _at_most(r[at], limit[at], mine, shape(int(count)))
+    return chance
 
 
 def _at_most(r: Floats, limit: Floats, noise: Noise, ends: Ends) -> Floats:
@@ -129,21 +137,27 @@ def bounds(
     """Greatest range that is `within` and least that is `out` [mm]. The first is nan where no range is `within`."""
     limit, sigma, m, dof, step = _spread(limit, sigma, stations, dof, step)
     alike, which = np.unique(np.stack([limit, sigma, m, dof, step]), axis=1, return_inverse=True)
-    within, out = _bounds(*alike)
+    within, out = _bounds(tuple(map(tuple, alike.tolist())))
     return within[which.reshape(limit.shape)], out[which.reshape(limit.shape)]
 
 
-def _bounds(limit: Floats, sigma: Floats, m: Floats, dof: Floats, step: Floats) -> tuple[Floats, Floats]:
+@lru_cache(maxsize=64)
+def _bounds(alike: tuple[tuple[float, ...], ...]) -> tuple[Floats, Floats]:
+    """Remembered: the same gauges meet the same limits again after every reading."""
+    limit, sigma, m, dof, step = np.array(alike, float).reshape(5, -1)
+    noise = Noise(sigma, dof, step)
     wide = np.where(np.isfinite(dof), 1 + 40 / np.maximum(dof, 1.0) ** 2, 1.0)
     top = limit + 4 * REACH * sigma * wide + step
     zero = np.zeros(limit.shape)
 
-    def ask(r: Floats) -> tuple[Floats, Floats]:
-        return chances_at_limit(r, limit, sigma, m, dof=dof, step=step)
+    def may_pass(r: Floats) -> Flags:
+        return 1 - _by_stations(r, limit, m, noise, within_shape) >= CONFIDENCE
 
-    within = bisect(lambda r: ask(r)[0] >= CONFIDENCE, zero, top)
-    out = bisect(lambda r: ask(r)[1] > 1 - CONFIDENCE, zero, top)
-    return np.where(ask(zero)[0] >= CONFIDENCE, np.minimum(within, limit), np.nan), out
+    def not_out(r: Floats) -> Flags:
+        return _by_stations(r - step, limit, m, noise, out_shape) < CONFIDENCE
+
+    within = np.where(may_pass(zero), np.minimum(bisect(may_pass, zero, top), limit), np.nan)
+    return within, bisect(not_out, zero, top)
 
 
 def judge_range(

@@ -8,13 +8,14 @@ Plain figures only; the sentences are made elsewhere.
 """
 
 from dataclasses import dataclass
+from functools import lru_cache
 
 import numpy as np
 from numpy.typing import ArrayLike
 
 from witnessmark.metrology.conform import CONFIDENCE, TOO_CLOSE, beyond, chances, high_limit, low_limit, verdicts
 from witnessmark.metrology.coverage import bisect, student_cdf, student_quantile
-from witnessmark.metrology.doubt import Doubt, take
+from witnessmark.metrology.doubt import Doubt, doubt, take
 from witnessmark.metrology.guard import UNSEEN, guards
 from witnessmark.metrology.source import Flags, Floats
 from witnessmark.metrology.worst import out_confidence
@@ -43,17 +44,24 @@ def settle(
 
     That the degrees of freedom all come from the scatter is assumed for the forecast.
     """
+    one = tuple(float(part[row]) for part in (known.value, known.u, known.dof, known.widest, known.repeat))
+    return _settle(one, float(low_limit(low)), float(high_limit(high)), repeats, stations, most)
+
+
+@lru_cache(maxsize=1024)
+def _settle(one: tuple[float, ...], low: float, high: float, repeats: int, stations: int, most: int) -> Settling:
+    """Remembered: a display has few graduations near a limit, so the same value comes again after every reading."""
+    known = doubt(*one)
     counts = np.arange(repeats + 1, max(most, repeats + 1) + 1)
-    later = _with_repeats(take(known, np.full(len(counts), row)), repeats / counts)
+    later = _with_repeats(take(known, np.zeros(len(counts), int)), repeats / counts)
     below, above = chances(later, low, high)
-    confidence = out_confidence(stations)
-    codes = verdicts(1 - below - above, beyond(below, above), confidence)
-    U = 2 * float(needed_u(known.value[row], low, high, stations)[0])
+    codes = verdicts(1 - below - above, beyond(below, above), out_confidence(stations))
+    U = 2 * float(needed_u(known.value, low, high, stations)[0])
     settled = np.flatnonzero(codes != TOO_CLOSE)
-    if not len(settled) or known.repeat[row] <= 0:
+    if not len(settled) or known.repeat[0] <= 0:
         return Settling(None, 0.0, TOO_CLOSE, U)
     first = int(settled[0])
-    moves = float(known.repeat[row]) * np.sqrt(1 - repeats / counts[first])
+    moves = float(known.repeat[0]) * np.sqrt(1 - repeats / counts[first])
     chance = _chance_settled(take(later, [first]), low, high, stations, moves)
     return Settling(int(counts[first]), chance, int(codes[first]), U)
 
