@@ -156,9 +156,9 @@ def asked() -> list[Event]:
     return [Event("tb", "taken_back", {"event": "st-inl-2r-5"}, by="J. M."), slip]
 
 
-def events(engine: dict[str, Any] | None = None, with_readings: bool = True) -> tuple[Event, ...]:
+def events(engine: dict[str, Any] | None = None, with_readings: bool = True, limits: str = LIMITS) -> tuple[Event, ...]:
     """The whole job in the order of its record."""
-    found = opening(ENGINE if engine is None else engine)
+    found = opening(ENGINE if engine is None else engine, limits)
     if with_readings:
         found += [*flatness(), *stems(), *heights(), *lash(), *asked()]
     return tuple(event.stored(n, "2026-11-24T10:42:18+01:00") for n, event in enumerate(found, 1))

@@ -2,8 +2,12 @@
 
 import pytest
 
-from desk.sheets.tern import EIGHT, SINGLE, tern
+from desk.sheets.tern import EIGHT, LIMITS, SINGLE, catalogue, events, tern
+from witnessmark.desk.sheets.apart import engine_picture
 from witnessmark.desk.sheets.head import MOST_ROWS, head_sheet
+from witnessmark.desk.sheets.start import start_sheet
+from witnessmark.desk.state import state
+from witnessmark.record.replay import replay
 
 
 @pytest.fixture(scope="module")
@@ -106,3 +110,17 @@ def test_without_an_engine_there_is_no_head():
     bare = tern({}, with_readings=False)
     with pytest.raises(ValueError, match="no engine has been described"):
         head_sheet(bare)
+
+
+def test_a_spread_over_places_stands_under_the_columns_and_in_none_of_them():
+    limits = LIMITS.replace(
+        "  valve_lash:", '    - {service: {high: "0.10"}, unit: mm, stations: spread_of_places}\n  valve_lash:'
+    )
+    desk = state(replay(events(limits=limits)), catalogue())
+    spread = next(r for r in desk.judgement.results if r.rule == "spread_of_places")
+    assert (spread.location, spread.verdict) == ("all", "out")
+    sheet = head_sheet(desk)
+    line = next(line for line in sheet.lines if line.place == "all")
+    assert line.shown == "over all places" and "over all places" in line.name
+    assert engine_picture(start_sheet(desk), desk.layout)
+    assert row(sheet, "installed_height").limit == "37.8 to 38.3"

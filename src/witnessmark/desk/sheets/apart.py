@@ -1,5 +1,6 @@
 """The drawing of the start sheet: the engine taken apart, each part by what has been read of it."""
 
+from witnessmark.desk.sheets.phrase import OVER_ALL
 from witnessmark.desk.sheets.start import PARTLY, READ, TO_COME, UNREAD, PartLine, StartSheet
 from witnessmark.draw.exploded import Apart, PartState, apart
 from witnessmark.draw.shape import Drawing
@@ -34,6 +35,8 @@ def _state(part: PartLine, layout: Layout | None, per: int) -> PartState:
 
 def _spot(place: str, layout: Layout, per: int) -> int | None:
     """Where a valve stands in the row: cylinder by cylinder, front before rear; inlet and exhaust share a spot."""
+    if place in OVER_ALL:
+        return None
     known = places.parse(place)
     if known.cylinder is None:
         return None

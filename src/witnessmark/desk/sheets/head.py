@@ -11,7 +11,7 @@ from dataclasses import dataclass
 from witnessmark.catalogue.entry import VALVE_PARTS, Characteristic
 from witnessmark.desk.sheets.entered import entered_wall, entered_words
 from witnessmark.desk.sheets.judged import Judged, by_station, judged, limits_of_row, unread
-from witnessmark.desk.sheets.phrase import location, shown
+from witnessmark.desk.sheets.phrase import OVER_ALL, location, shown
 from witnessmark.desk.state import State
 from witnessmark.engine import place as places
 from witnessmark.engine.layout import Layout, locations, related, stations
@@ -181,7 +181,13 @@ class _Found:
         return any(name == characteristic for name, _ in (*self.results, *self.missing))
 
     def all(self, characteristic: str) -> list[Result]:
-        return [result for (name, _), found in self.results.items() if name == characteristic for result in found]
+        """Results at places: they share a scale. A spread over places has its own."""
+        return [
+            result
+            for (name, where), found in self.results.items()
+            if name == characteristic and where not in OVER_ALL
+            for result in found
+        ]
 
     def cell(self, characteristic: str, where: str) -> Judged:
         """The worst result at a location, or what is missing there."""
@@ -198,6 +204,11 @@ class _Found:
         return tuple(
             line for name in characteristics if name in self.entries for line in self._lines(self.entries[name], bank)
         )
+
+    def over_all(self, characteristics: Iterable[str]) -> tuple[Judged, ...]:
+        """Spreads over places: they belong to no column."""
+        found = [one for name in characteristics for where in OVER_ALL for one in self.results.get((name, where), [])]
+        return tuple(judged(one, self.state.catalogue, self.unit, [one]) for one in found)
 
     def _lines(self, entry: Characteristic, bank: str) -> list[Judged]:
         layout = self.state.layout
@@ -256,7 +267,8 @@ def _sheets(found: _Found, layout: Layout, columns: Sequence[Column], bank: str)
         members = [e for e in found.entries.values() if _belongs(e, name, families) and found.used(e.id)]
         members.sort(key=lambda entry: name == "valves" and entry.id in WITH_SEATS)
         rows = [_row(found, layout, entry, columns) for entry in members if entry.at in BY_VALVE]
-        lines = found.lines([entry.id for entry in members if entry.at not in BY_VALVE], bank)
+        spreads = found.over_all([entry.id for entry in members])
+        lines = (*spreads, *found.lines([entry.id for entry in members if entry.at not in BY_VALVE], bank))
         pages = [rows[i : i + MOST_ROWS] for i in range(0, len(rows), MOST_ROWS)] or [[]]
         for number, page in enumerate(pages, 1):
             key = name if number == 1 else f"{name}-{number}"

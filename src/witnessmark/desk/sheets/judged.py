@@ -5,7 +5,7 @@ from dataclasses import dataclass, replace
 
 from witnessmark.catalogue.entry import Catalogue
 from witnessmark.desk.sheets.entered import joined
-from witnessmark.desk.sheets.phrase import shown
+from witnessmark.desk.sheets.phrase import OVER_ALL, location, shown
 from witnessmark.draw.mark import Mark
 from witnessmark.draw.scale import Scale, Wall, scale_for
 from witnessmark.engine import place as places
@@ -72,9 +72,19 @@ def judged(
         open=not result.decided,
         asked=bool(result.questions),
         left_out="",
-        name=said.accessible(result, catalogue, unit),
+        name=_name(result, catalogue, unit),
         mark=mark_of(result),
         scale=_scale(result, peers, width),
+    )
+
+
+def _name(result: Result, catalogue: Catalogue, unit: str) -> str:
+    """What the mark says aloud; a spread over places names its reach where another names its place."""
+    if result.location not in OVER_ALL or not result.sources:
+        return said.accessible(result, catalogue, unit)
+    first = location(result.sources[0].place)
+    return said.accessible(replace(result, location=first), catalogue, unit).replace(
+        shown(first), shown(result.location), 1
     )
 
 
@@ -91,7 +101,7 @@ def unread(
     """A location at which nothing was read: dashed, with the reason where one was given."""
     entry = catalogue.characteristics.get(characteristic)
     place = shown(where)
-    model = next((peer for peer in peers if places.valve_kind(peer.location) == _side(where)), None)
+    model = next((peer for peer in peers if _side(peer.location) == _side(where)), None)
     model = model or next(iter(peers), None)
     return Judged(
         characteristic=characteristic,

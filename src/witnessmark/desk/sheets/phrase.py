@@ -24,10 +24,14 @@ def listed(words: Sequence[str], last: str = "and") -> str:
     return f"{', '.join(words[:-1])} {last} {words[-1]}"
 
 
+OVER_ALL = {"all": "over all places", "inl": "over all inlets", "exh": "over all exhausts"}
+"""Where a spread over places stands: it has no place of its own."""
+
+
 def shown(place: str) -> str:
     """A place as people see it; what is no place of ours, such as one of an older record, is shown as it came."""
     try:
-        return places.shown(place)
+        return OVER_ALL.get(place) or places.shown(place)
     except places.PlaceError:
         return place
 
