@@ -14,9 +14,10 @@ from witnessmark.judge.rows import Row
 from witnessmark.judge.taken import Group, Taken
 from witnessmark.limits.sheet import Limit
 from witnessmark.metrology import propagate
+from witnessmark.metrology.doubt import doubt
 from witnessmark.metrology.leaves import leaf_that_settles
 from witnessmark.metrology.propagate import Derived
-from witnessmark.metrology.settle import settle
+from witnessmark.metrology.settle import Settling, settle
 from witnessmark.record.job import Job
 from witnessmark.record.meant import exact
 
@@ -208,10 +209,18 @@ def _settle(mark: Mark, row: Row, scene: Scene) -> Settle:
     assert scene.derived is not None and part.cell is not None
     repeats = min((len(scene.taken.groups[item].values) for item, _ in part.cell.terms), default=1)
     m = len(row.planned) if row.rule == "worst" else 1
-    found = settle(scene.derived.doubt, part.row, low, high, repeats=repeats, stations=max(m, 1))
+    known = scene.derived.doubt
+    one = tuple(float(field[part.row]) for field in (known.value, known.u, known.dof, known.widest, known.repeat))
+    found = _settling(one, low, high, repeats, max(m, 1))
     if found.repeats is not None:
         return Settle("repeats", repeats=found.repeats, U=found.U, chance=found.chance)
     return Settle("gauge", U=found.U) if found.U > 0 else Settle("none")
+
+
+@lru_cache(maxsize=1024)
+def _settling(one: tuple[float, ...], low: float, high: float, repeats: int, stations: int) -> Settling:
+    """Remembered: a display has few graduations near a limit, so the same value comes again and again."""
+    return settle(doubt(*one), 0, low, high, repeats=repeats, stations=stations)
 
 
 def _reason(mark: Mark, row: Row, leaves: bool) -> str:

@@ -6,6 +6,7 @@ of a gauge still cancel in a difference and add in a sum. Units inside; step of 
 
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
+from functools import lru_cache
 
 import numpy as np
 
@@ -21,6 +22,8 @@ from witnessmark.mechanics.laws import laws
 from witnessmark.metrology.source import Floats
 
 STEP = 1e-5
+
+_related = lru_cache(maxsize=8192)(related)  # a job asks the same few hundred times over
 
 Terms = tuple[tuple[int, float], ...]
 
@@ -124,7 +127,7 @@ def _argument(
 ) -> Cell | None:
     """The argument at the same station where it has that station, else its mean over the location."""
     try:
-        there = related(place, wanted.at, layout)
+        there = _related(place, wanted.at, layout)
     except PlaceError:
         return None
     word = station(place)

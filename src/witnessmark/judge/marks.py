@@ -7,6 +7,7 @@ Form     largest less smallest against the most it may be; shared errors cancel 
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from functools import lru_cache
 from math import inf, isnan, nan
 
 import numpy as np
@@ -234,7 +235,7 @@ def _judged(ranges: Sequence[_Range]) -> list[FormMark]:
     sigma, m = [one.sigma for one in ranges], [one.planned for one in ranges]
     noise = {"dof": [one.dof for one in ranges], "step": [one.step for one in ranges]}
     mark = judge_range([one.value for one in ranges], limit, sigma, m, **noise)
-    most, least = bounds(limit, sigma, m, **noise)
+    most, least = _bounds(tuple(zip(limit, sigma, m, noise["dof"], noise["step"], strict=True)))
     codes = verdicts(mark.p_at_limit_within, 1 - mark.p_at_limit_out, out_confidence([one.sets for one in ranges]))
     return [
         FormMark(
@@ -244,6 +245,13 @@ def _judged(ranges: Sequence[_Range]) -> list[FormMark]:
         )
         for n, one in enumerate(ranges)
     ]  # fmt: skip
+
+
+@lru_cache(maxsize=64)
+def _bounds(ranges: tuple[tuple[float, float, int, float, float], ...]) -> tuple[Floats, Floats]:
+    """Remembered, since a bench judges the same gauges against the same limits after every reading."""
+    limit, sigma, m, dof, step = zip(*ranges, strict=True)
+    return bounds(limit, sigma, m, dof=dof, step=step)
 
 
 def _unjudged(one: _Range) -> FormMark:
