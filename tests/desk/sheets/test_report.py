@@ -4,8 +4,8 @@ from dataclasses import fields, is_dataclass
 from typing import Any
 
 import pytest
-from shell.papers import heads
 
+from shell.papers import heads
 from witnessmark.desk.sheets.report import ReportView, engine_words, last_day, of_round, report
 from witnessmark.desk.state import State, state
 from witnessmark.draw.shape import Drawing, Rect, Text, flat
@@ -110,7 +110,7 @@ def test_cautions_are_those_of_what_was_measured_and_no_others(tern):
     named = [term for term, _ in tern.cautions]
     assert "Dust of old gaskets" in named
     assert "A bolt that breaks while it is tightened" not in named
-    bolts = heads.stored([*heads.opening(heads.TERN, ""), heads.reading("b", "head_bolt_length", "bolt-3", "98.4", "C-03")])
+    bolts = heads.stored([*heads.opening(heads.TERN, ""), heads.reading("b", "bolt_length", "bolt-3", "98.4", "C-03")])
     assert [term for term, _ in view(bolts).cautions] == ["A bolt that breaks while it is tightened"]
 
 
@@ -126,7 +126,13 @@ def test_a_job_in_inches_shows_the_limits_as_the_sheet_has_them():
     assert (worn.place, worn.value, worn.unit, worn.limit) == ("Exh 8", "0.3391", "in", "least 0.3405")
     assert metric.urgent[0].value == "8.613"  # 0.3391 in is 8.61314 mm
     assert [one.verdict for one in metric.urgent] == [one.verdict for one in inch.urgent]
-    assert [(face.head, len(flat_texts(face.drawing))) for face in inch.faces] == [("left head", 19), ("right head", 19)]
+
+
+def test_each_head_of_a_v_engine_has_its_own_gasket_face():
+    left, right = view(heads.egret(), "in").faces
+    assert (left.head, right.head) == ("left head", "right head")
+    assert {"1", "3", "5", "7", "0.0031–0.0035"} <= set(flat_texts(left.drawing))
+    assert {"2", "4", "6", "8", "0.0012–0.0016"} <= set(flat_texts(right.drawing))
 
 
 def flat_texts(drawing: Drawing) -> list[str]:
@@ -201,7 +207,9 @@ def test_a_raw_text_too_long_for_a_row_is_cut_and_says_so():
 def test_a_mark_on_paper_has_no_frame_of_its_own(tern):
     marks = [one.mark for one in tern.urgent if one.mark]
     assert len(marks) == 4
-    assert not [shape for mark in marks for shape in flat(mark.shapes) if isinstance(shape, Rect) and shape.role == "out_line"]
+    assert not [
+        shape for mark in marks for shape in flat(mark.shapes) if isinstance(shape, Rect) and shape.role == "out_line"
+    ]
 
 
 def test_a_drawing_beside_a_table_has_no_letters_too_small_to_read(tern):
@@ -214,8 +222,8 @@ def test_a_spread_over_places_has_a_row_too():
     sheet = heads.LIMITS + '  lobe_height:\n    - {service: {high: "0.05"}, unit: mm, stations: spread_of_places}\n'
     readings = [heads.reading(f"l{n}", "lobe_height", f"cam-inl/lobe-{n}f/front", raw, "M-07")
                 for n, raw in enumerate(("36.10", "36.30"), 1)]  # fmt: skip
-    (row,) = [one for one in view(heads.stored([*heads.opening(heads.TERN, sheet), *readings])).urgent]
-    assert (row.term, row.value, row.verdict) == ("lobe height", "(0.20)", "out")
+    (row,) = view(heads.stored([*heads.opening(heads.TERN, sheet), *readings])).urgent
+    assert (row.term, row.value, row.verdict) == ("lobe height", "(0.200)", "out")
 
 
 @pytest.mark.parametrize(("engine", "words"), [

@@ -8,7 +8,7 @@ Same in, same out: the date comes from the record, not from a clock.
 """
 
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from witnessmark.desk.sheets import report_facts as facts
 from witnessmark.desk.sheets.judged import by_station, value_words
@@ -28,13 +28,14 @@ from witnessmark.record.event import Event
 from witnessmark.record.job import Job
 
 FACE_ROOM = 620.0  # at 0.8 of its natural size the face fills the paper and its smallest letter keeps 8.2 pt
+FACE_WIDEST = 805.0
 DIGITS_SHOWN = 8  # digits of a checksum in the title block; the whole of it stands on the sheet of the gauges
 GOVERNS = "Service information and licensed practice govern."
 LEGEND = (
     "The bar is the doubt that decides: clear of the hatched wall, 95 in 100 hold; in it, 95 in 100 do not; across it, "
-    "the number is the chance of holding. A value in brackets was worked out from others; a boxed one was entered{from_}; "
-    "a leaf reading runs from the leaf that enters to the one that does not. A dashed mark is a series that is not "
-    "finished. “Out” means outside the limit you entered, and nothing else."
+    "the number is the chance of holding. A value in brackets was worked out from others; a boxed one was "
+    "entered{from_}; a leaf reading runs from the leaf that enters to the one that does not. A dashed mark is a series "
+    "that is not finished. “Out” means outside the limit you entered, and nothing else."
 )
 
 
@@ -75,18 +76,18 @@ class ReportView:
     calm: str  # what stands in place of an empty table
     legend: str
     readers: str
-    facts: tuple[tuple[str, str], ...]
-    checksum: str
+    about: tuple[tuple[str, str], ...]
+    checksum: str  # 64 digits in groups of eight
     gauges: tuple[facts.GaugeRow, ...]
     settings: tuple[str, ...]
     limits: LimitTable | None
-    limits_hash: str
+    limits_hash: str  # likewise, "" without a sheet
     people: tuple[str, ...]
     assumed: tuple[str, ...]
     parts: tuple[str, ...]
     sections: tuple[Section, ...]
     gaps: tuple[facts.Gap, ...]
-    raws: tuple[facts.Raw, ...]
+    raws: tuple[facts.Readings, ...]
     questions: tuple[str, ...]
     notes: tuple[str, ...]
     cautions: tuple[tuple[str, str], ...]
@@ -99,7 +100,7 @@ def report(state: State, *, checksum: str, date: str, display: str = "mm") -> Re
     judgement = of_round(state)
     values = rows_of(state, judgement, display)
     layout, job = state.layout, state.job
-    told = urgent(values)
+    told, left = urgent(values), facts.gaps(judgement, state.catalogue)
     return ReportView(
         title=f"Inspection report: cylinder head{'s' if layout and len(layout.banks) > 1 else ''}",
         lead=_lead(state, date),
@@ -110,24 +111,24 @@ def report(state: State, *, checksum: str, date: str, display: str = "mm") -> Re
         display=display,
         block=_block(state, checksum),
         counts=_counts(judgement),
-        unfinished=_unfinished(judgement),
+        unfinished=_unfinished(state, judgement),
         notices=_notices(state),
         faces=_faces(state, judgement, display) if layout else (),
         urgent=told,
         calm="" if told else _calm(judgement),
         legend=LEGEND.format(from_=f" from sheet {state.sheet.name}" if state.sheet else ""),
         readers=", ".join(dict.fromkeys(one.by for one in job.readings if one.round == state.round and one.by)),
-        facts=_facts(state, date),
-        checksum=checksum,
+        about=_about(state, date),
+        checksum=_eights(checksum),
         gauges=facts.gauge_rows(state),
         settings=facts.setting_lines(job),
         limits=limit_table(state.sheet, state.catalogue) if state.sheet else None,
-        limits_hash=state.sheet.hash if state.sheet else "",
+        limits_hash=_eights(state.sheet.hash) if state.sheet else "",
         people=facts.people(job, state.round),
         assumed=facts.assumptions(state, judgement),
         parts=facts.part_lines(job),
-        sections=sections_of(state, judgement, values, display),
-        gaps=facts.gaps(judgement, state.catalogue),
+        sections=sections_of(state, values, left, display),
+        gaps=left,
         raws=facts.raw_lines(job, state.round, state.catalogue),
         questions=facts.question_lines(job),
         notes=facts.note_lines(job),
@@ -199,6 +200,10 @@ def grouped(digits: str) -> str:
     return "\u00a0".join(digits[at : at + 4] for at in range(0, len(digits), 4)).upper()
 
 
+def _eights(digits: str) -> str:
+    return " ".join(digits[at : at + 8] for at in range(0, len(digits), 8))
+
+
 def _bearer(state: State) -> str:
     """Who bears the doubt; where entries of the sheet differ, it says so."""
     if state.sheet is None:
@@ -213,27 +218,29 @@ def _counts(judgement: Judgement) -> tuple[Count, ...]:
     return tuple(Count(summary[verdict], verdict, word(verdict)) for verdict in (OUT, CLOSE, WITHIN))
 
 
-def _unfinished(judgement: Judgement) -> str:
+def _unfinished(state: State, judgement: Judgement) -> str:
     """`8 of 134 not finished`: values whose series goes on, and places at which nothing was read."""
     summary = judgement.summary
     read = {(result.characteristic, location(result.location)) for result in judgement.results}
     places_left = {(gap.characteristic, location(gap.place)) for gap in judgement.missing if not gap.waived} - read
     waived = {(gap.characteristic, location(gap.place)) for gap in judgement.missing if gap.waived} - read - places_left
     open_ = summary["so far"] + len(places_left)
-    said = [f"{open_} of {len(judgement.results) + len(places_left) + len(waived)} not finished"]
+    total = len(judgement.results) + len(places_left) + len(waived)
+    said = [f"{open_} of {total} not finished"] if total else ["nothing is asked for yet"]
     said += [f"{len(waived)} left out"] if waived else []
     said += [f"{summary['no limit']} without a limit"] if summary["no limit"] else []
-    said += [plural(summary["questions"], "open question")] if summary["questions"] else []
+    asked = sum(question.round == state.round for question in state.job.questions)
+    said += [plural(asked, "open question")] if asked else []
     return ", ".join(said)
 
 
 def _notices(state: State) -> tuple[str, ...]:
     other = dict.fromkeys(one.round for one in state.job.readings if one.round != state.round)
-    rounds = [f"readings of the round “{name}” are on a report of their own" for name in other]
+    rounds = [f"Readings of the round “{name}” are on a report of their own." for name in other]
     trouble = state.judged[1]
     told = [trouble] if trouble and state.layout else []
-    sheet = [] if state.sheet else ["no limit sheet was entered, so nothing is judged"]
-    return (*state.problems, *told, *sheet, *rounds)
+    none = [] if state.sheet or state.job.limits else ["No limit sheet was entered, so nothing is judged."]
+    return (*state.problems, *told, *none, *rounds)
 
 
 def _calm(judgement: Judgement) -> str:
@@ -242,7 +249,7 @@ def _calm(judgement: Judgement) -> str:
     return "No value that was read is outside a limit you entered or too close to one to call."
 
 
-def _facts(state: State, date: str) -> tuple[tuple[str, str], ...]:
+def _about(state: State, date: str) -> tuple[tuple[str, str], ...]:
     header, layout = state.job.header, state.layout
     day = facts.moment_of(date)
     said = (
@@ -277,7 +284,11 @@ def _face(
     plan = FacePlan(tuple(numbers), valves.get("inl", ("",)), valves.get("exh", ("",)), FACE_ROOM)
     read = [f"{line.station.replace('-', ' ')} {line.reading} {line.verdict}".strip() for line in lines if line.reading]
     said = f"gasket face{f' of the {bank} head' if bank else ''} from below: {', '.join(read) or 'no line read'}"
-    return Face(f"{bank} head" if bank else "", gasket_face(plan, lines, said, FaceLook(picked=picked)))
+    drawn = gasket_face(plan, lines, said, FaceLook(picked=picked))
+    if drawn.width > FACE_WIDEST:  # a value stands outside the casting: the casting yields, the letters do not
+        narrow = replace(plan, room=FACE_ROOM - (drawn.width - FACE_WIDEST))
+        drawn = gasket_face(narrow, lines, said, FaceLook(picked=picked))
+    return Face(f"{bank} head" if bank else "", drawn)
 
 
 def _face_lines(judgement: Judgement, display: str) -> Mapping[str, list[FaceLine]]:

@@ -13,12 +13,16 @@ from witnessmark.catalogue.entry import Catalogue, GaugeKind
 from witnessmark.desk.sheets.phrase import listed, plural, shown, together
 from witnessmark.desk.sheets.record import meaning_words
 from witnessmark.desk.state import State
+from witnessmark.engine import place as places
 from witnessmark.judge.result import Judgement, Missing
 from witnessmark.record.job import MEASURE_AGAIN, SUPERSEDED, TAKEN_BACK, GaugeRevision, Job, Reading, gauge_now
 
 MONTHS = ("Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec")
 MOST_PLACES = 24
+LONGEST = 400
 NOT_STATED = "not stated"
+ASSUMED = "gauge assumed"
+OVER_ALL = {"all": "over all places", "inl": "over all inlets", "exh": "over all exhausts"}  # spreads over places
 
 
 @dataclass(frozen=True, slots=True)
@@ -39,7 +43,7 @@ class GaugeRow:
 class Raw:
     """One reading as it came; `through`: it no longer counts and is printed struck through."""
 
-    term: str
+    number: int  # in the record of the job
     place: str
     raw: str
     meaning: str
@@ -51,9 +55,18 @@ class Raw:
 
 
 @dataclass(frozen=True, slots=True)
+class Readings:
+    """All readings of one characteristic, in the order of the record."""
+
+    term: str
+    lines: tuple[Raw, ...]
+
+
+@dataclass(frozen=True, slots=True)
 class Gap:
     """Places of one characteristic that were not read, and why where somebody said so."""
 
+    characteristic: str
     term: str
     places: str
     stations: int
@@ -143,17 +156,18 @@ def _assumed_rows(readings: Iterable[Reading], catalogue: Catalogue) -> tuple[Ga
 
 def _usual(kind: GaugeKind, count: int) -> GaugeRow:
     unit = "N" if kind.quantity == "force" else "mm"
+    leaf = f"leaf error {kind.leaf_error:g} {unit}" if kind.leaf_error else NOT_STATED
     share = f" and {100 * kind.relative:g} % of the reading" if kind.relative else ""
     return GaugeRow(
-        gauge="gauge assumed",
+        gauge=ASSUMED,
         kind=f"usual {kind.term}",
         resolution=f"{kind.resolution:g} {unit}" if kind.resolution else "leaves",
-        doubt=f"U {kind.U:g} {unit}{share}, k {kind.k:g}" if kind.U or kind.relative else f"leaf error {kind.leaf_error:g} {unit}",
+        doubt=f"U {kind.U:g} {unit}{share}, k {kind.k:g}" if kind.U or kind.relative else leaf,
         calibrated="nobody named the gauge",
         repeatability=f"s {kind.repeatability:g} {unit}" if kind.repeatability else NOT_STATED,
         readings=count,
         assumed=True,
-    )  # fmt: skip
+    )
 
 
 def setting_lines(job: Job) -> tuple[str, ...]:
@@ -216,25 +230,42 @@ def gaps(judgement: Judgement, catalogue: Catalogue) -> tuple[Gap, ...]:
     for gap in judgement.missing:
         grouped.setdefault((gap.characteristic, gap.waived), []).append(gap)
     return tuple(
-        Gap(term(name, catalogue), together([one.place for one in found], MOST_PLACES), len(found), why)
+        Gap(name, term(name, catalogue), where_left(one.place for one in found), len(found), why)
         for (name, why), found in grouped.items()
     )
 
 
-def raw_lines(job: Job, round_: str, catalogue: Catalogue) -> tuple[Raw, ...]:
-    """Every reading of the round as it came, whatever became of it, in the order of the record."""
-    return tuple(_raw(reading, job, catalogue) for reading in job.readings if reading.round == round_)
+def where_left(ids: Iterable[str]) -> str:
+    """Places in one breath: valves by name, `Inl 4F and 4R`; on a face the lines themselves."""
+    found = list(dict.fromkeys(ids))
+    lines = [short(place) for place in found if on_a_face(place)]
+    others = together([place for place in found if not on_a_face(place)], MOST_PLACES)
+    return ", ".join([*lines, *([others] if others else [])])
 
 
-def _raw(reading: Reading, job: Job, catalogue: Catalogue) -> Raw:
+def on_a_face(place: str) -> bool:
+    """Whether a place lies on a face of the head, where a line has a name and no number."""
+    return any(f"/{face}/" in f"/{place}/" for face in places.FACES)
+
+
+def raw_lines(job: Job, round_: str, catalogue: Catalogue) -> tuple[Readings, ...]:
+    """Every reading of the round as it came, whatever became of it, by characteristic in the order of the record."""
+    found: dict[str, list[Raw]] = {}
+    for reading in job.readings:
+        if reading.round == round_:
+            found.setdefault(reading.characteristic, []).append(_raw(reading, job))
+    return tuple(Readings(term(name, catalogue), tuple(lines)) for name, lines in found.items())
+
+
+def _raw(reading: Reading, job: Job) -> Raw:
     several = len(job.gauges.get(reading.gauge or "", ())) > 1
     revision = f", revision {reading.gauge_revision}" if several and reading.gauge_revision else ""
     return Raw(
-        term=term(reading.characteristic, catalogue),
-        place=shown(reading.place),
-        raw=reading.raw,
+        number=reading.seq,
+        place=short(reading.place),
+        raw=cut(reading.raw),
         meaning=meaning_words(reading.meaning),
-        gauge=f"{reading.gauge}{revision}" if reading.gauge else "gauge assumed",
+        gauge=f"{reading.gauge}{revision}" if reading.gauge else ASSUMED,
         by=reading.by,
         at=when(reading.at),
         state=_state_words(reading),
@@ -255,7 +286,12 @@ def _state_words(reading: Reading) -> str:
         parts.append(f"assumed: {', '.join(reading.assumed)}")
     if reading.note:
         parts.append(reading.note)
-    return "; ".join(part for part in parts if part)
+    return cut("; ".join(part for part in parts if part))
+
+
+def cut(text: str) -> str:
+    """A text no longer than a row of a table can take; what is left out is said, and stands in the record."""
+    return text if len(text) <= LONGEST else f"{text[:LONGEST]} … ({len(text)} letters, whole in the record)"
 
 
 def _answer(reading: Reading) -> str:
@@ -299,6 +335,12 @@ def cautions(judgement: Judgement, catalogue: Catalogue) -> tuple[tuple[str, str
     return tuple(
         (hazard.term, " ".join(hazard.text.split())) for name, hazard in catalogue.hazards.items() if name in named
     )
+
+
+def short(place: str) -> str:
+    """A place under the name of its characteristic, which says already that it is the gasket face."""
+    rest = OVER_ALL.get(place) or shown(place).replace("gasket face ", "").removeprefix("Gasket face ")
+    return rest[:1].upper() + rest[1:]
 
 
 def term(characteristic: str, catalogue: Catalogue) -> str:

@@ -9,19 +9,17 @@ from dataclasses import dataclass, replace
 
 from witnessmark.catalogue.entry import Characteristic
 from witnessmark.desk.sheets.judged import Judged, by_station, judged
-from witnessmark.desk.sheets.phrase import location, shown, together
+from witnessmark.desk.sheets.report_facts import ASSUMED, OVER_ALL, Gap, on_a_face, short
 from witnessmark.desk.state import State
 from witnessmark.draw import where as drawings
 from witnessmark.draw.extent import around, box
 from witnessmark.draw.mark import cell
 from witnessmark.draw.shape import Drawing, Rect, Text, flat
-from witnessmark.engine import place as places
 from witnessmark.explain.words import settle_words, shown_in, unit_shown
 from witnessmark.judge.result import CLOSE, OUT, Judgement, Result
 from witnessmark.quantity.show import show_chance
 
 MARK_WIDTH, MARK_HEIGHT = 90.0, 22.0
-MOST_PLACES = 24
 CAPTIONS = 450.0  # below this line of a scene stand its words and its second views
 RIM = 4.0
 _PLANS = ("gasket", "manifold", "head", "bolt")  # drawn as a whole on sheet 1, or plain without a picture
@@ -57,8 +55,7 @@ class Section:
     measured: str  # how it is read, in the catalogue's words
     drawing: Drawing | None
     values: tuple[Value, ...]
-    missing: str  # places not read, "" where all are in
-    worked_out: bool
+    left: tuple[str, ...]  # what is still to be read, what was left out and why
 
 
 def rows_of(state: State, judgement: Judgement, display: str) -> tuple[Value, ...]:
@@ -74,23 +71,20 @@ def urgent(values: Iterable[Value]) -> tuple[Value, ...]:
     return tuple(sorted(told, key=lambda value: order[value.verdict] + (not value.finished)))
 
 
-def sections_of(state: State, judgement: Judgement, values: Sequence[Value], display: str) -> tuple[Section, ...]:
-    """One section for each characteristic that was read or is wanted, in the order of the bench."""
-    gaps: dict[str, list[str]] = {}
-    for gap in judgement.missing:
-        gaps.setdefault(gap.characteristic, []).append(gap.place)
+def sections_of(state: State, values: Sequence[Value], gaps: Sequence[Gap], display: str) -> tuple[Section, ...]:
+    """One section for each characteristic that was read, in the order of the bench."""
     rows: dict[str, list[Value]] = {}
     for value in values:
         rows.setdefault(value.characteristic, []).append(value)
     return tuple(
-        _section(state, entry, rows.get(name, []), gaps.get(name, []), display)
+        _section(state, entry, rows[name], [gap for gap in gaps if gap.characteristic == name], display)
         for name, entry in state.catalogue.characteristics.items()
         if name in rows
     )
 
 
 def _section(
-    state: State, entry: Characteristic, values: Sequence[Value], gaps: Sequence[str], display: str
+    state: State, entry: Characteristic, values: Sequence[Value], gaps: Sequence[Gap], display: str
 ) -> Section:
     return Section(
         characteristic=entry.id,
@@ -99,8 +93,7 @@ def _section(
         measured=" ".join(entry.measure.split()),
         drawing=_picture(state, entry),
         values=tuple(values),
-        missing=together(gaps, MOST_PLACES),
-        worked_out=not entry.measured,
+        left=tuple(f"{gap.why.capitalize() or 'Still to be read'}: {gap.places}" for gap in gaps),
     )
 
 
@@ -125,7 +118,7 @@ def _by_characteristic(results: Iterable[Result]) -> Mapping[str, list[Result]]:
 
 
 def _value(state: State, result: Result, peers: Sequence[Result], display: str) -> Value:
-    line = judged(result, state.catalogue, display, peers, MARK_WIDTH)
+    line = _judged(state, result, peers, display)
     return Value(
         characteristic=result.characteristic,
         term=line.term,
@@ -138,33 +131,28 @@ def _value(state: State, result: Result, peers: Sequence[Result], display: str) 
         word=_word(result),
         small=_small(result, line, display),
         finished=result.decided,
-        gauges=", ".join(result.gauges),
+        gauges=", ".join([*result.gauges, *([ASSUMED] if ASSUMED in result.assumed else [])]),
         why=line.why,
         mark=_mark(line) if result.against and result.verdict else None,
     )
 
 
+def _judged(state: State, result: Result, peers: Sequence[Result], display: str) -> Judged:
+    """The result in words; a spread over places stands at none, so its name is made from one of them."""
+    if result.location not in OVER_ALL:
+        return judged(result, state.catalogue, display, peers, MARK_WIDTH)
+    first = replace(result, location=result.sources[0].place)
+    line = judged(first, state.catalogue, display, peers, MARK_WIDTH)
+    return replace(line, name=line.name.replace(line.shown, OVER_ALL[result.location]))
+
+
 def _place(result: Result) -> str:
     """The place; of a face the line that decided it, since a face has no other name for where it is hollow."""
-    where = _short(result.location)
-    if result.rule != "worst" or len(result.sources) < 2 or not _on_a_face(result.location):
+    where = short(result.location)
+    if result.rule != "worst" or len(result.sources) < 2 or not on_a_face(result.location):
         return where
     worst = [one for one in by_station(result) if (one.value, one.interval) == (result.value, result.interval)]
-    return _short(worst[0].location) if worst else where
-
-
-def _short(place: str) -> str:
-    """The characteristic says already that it is the gasket face; the head and the line remain."""
-    words = shown(place)
-    rest = words.replace("gasket face ", "").removeprefix("Gasket face ")
-    return rest[:1].upper() + rest[1:]
-
-
-def _on_a_face(place: str) -> bool:
-    try:
-        return places.parse(location(place)).where in places.FACES
-    except places.PlaceError:
-        return False
+    return short(worst[0].location) if worst else where
 
 
 def _word(result: Result) -> str:

@@ -15,6 +15,7 @@ from witnessmark.shell.papers.folder import FONTS
 
 _LONG = re.compile(r"[^\s\u200b/\-–·]{22,}")
 _PIECE = 11
+CODE = "‹U+"  # how the code of a letter without a shape begins
 BREAK = "\u200b"  # a place where a line may end; it has no shape
 
 
@@ -35,7 +36,7 @@ def _pieces(word: str) -> Iterator[str]:
 def _letter(letter: str) -> str:
     if unicodedata.category(letter) in ("Cc", "Zl", "Zp"):
         return " "
-    return letter if ord(letter) in covered() else f"‹U+{ord(letter):04X}›"
+    return letter if ord(letter) in covered() else f"{CODE}{ord(letter):04X}›"
 
 
 @lru_cache(maxsize=1)
@@ -67,9 +68,9 @@ def _format_4(font: bytes, at: int) -> set[int]:
     (double,) = struct.unpack_from(">H", font, at + 6)
     count = double // 2
     ends = struct.unpack_from(f">{count}H", font, at + 14)
-    starts, deltas, offsets = (
-        struct.unpack_from(f">{count}{kind}", font, at + 16 + step * double) for kind, step in (("H", 1), ("h", 2), ("H", 3))
-    )  # fmt: skip
+    starts = struct.unpack_from(f">{count}H", font, at + 16 + double)
+    deltas = struct.unpack_from(f">{count}h", font, at + 16 + 2 * double)
+    offsets = struct.unpack_from(f">{count}H", font, at + 16 + 3 * double)
     found: set[int] = set()
     for n in range(count):
         base = at + 16 + 3 * double + 2 * n

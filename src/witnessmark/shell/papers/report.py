@@ -11,7 +11,7 @@ from witnessmark.draw.shape import Drawing
 from witnessmark.draw.svg import svg
 from witnessmark.record.event import Event, digest
 from witnessmark.record.replay import replay
-from witnessmark.shell.papers.letters import breakable, drawable
+from witnessmark.shell.papers.letters import CODE, breakable, drawable
 from witnessmark.shell.papers.typeset import UNDATED, typeset
 
 
@@ -28,7 +28,7 @@ def report_pdf(
 def pdf(view: ReportView) -> bytes:
     """The report set on A4. Raises TypesetFault."""
     data: Mapping[str, Any] = plain(view)
-    return typeset("report.typ", {**data, "date": view.date or UNDATED})
+    return typeset("report.typ", {**data, "date": view.date or UNDATED, "coded": CODE in repr(data)})
 
 
 def plain(value: Any) -> Any:

@@ -13,7 +13,6 @@ from typing import Any
 
 from witnessmark.shell.papers.folder import FONTS, PAPERS
 
-STANDARDS = ["ua-1", "a-2a"]
 UNDATED = "1970-01-01"  # an archivable PDF must carry a date; a record without any gets the zero of computer time
 
 
@@ -29,10 +28,10 @@ def typeset(template: str, data: Mapping[str, Any]) -> bytes:
     try:
         pdf, warnings = typst.compile_with_warnings(
             str(PAPERS / template), root=str(PAPERS), font_paths=_fonts(), sys_inputs=inputs, format="pdf",
-            pdf_standards=STANDARDS, timestamp=0,
+            pdf_standards=["ua-1", "a-2a"], timestamp=0,
         )  # fmt: skip
     except typst.TypstError as fault:
-        told = getattr(fault, "diagnostic", None) or fault
+        told = " ".join([str(fault.message), *map(str, fault.hints)])
         raise TypesetFault(f"{template}: {told}; report this text with the job's export") from fault
     if warnings:
         said = "; ".join(str(getattr(one, "message", one)) for one in warnings)
