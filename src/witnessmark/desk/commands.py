@@ -174,16 +174,26 @@ def take_back(state: State, stamp: Stamp, event: str) -> tuple[Event, ...]:
     return (stamp.event("taken_back", {"event": event}),)
 
 
+# kinds that stand in for each other: what spans a thickness, a bore, a movement, a height
+FAMILIES = (
+    ("micrometer", "micrometer_coarse", "caliper"),
+    ("small_hole", "dial_bore"),
+    ("indicator", "lever_indicator"),
+    ("depth_gauge", "height_gauge", "spring_height_gauge"),
+)
+
+
 def gauges_for(state: State, characteristic: str) -> Sequence[str]:
-    """Gauges of the register that can read a characteristic, those of its usual kind first."""
-    entry = state.catalogue.characteristics[characteristic]
-    usual = entry.usual_gauge
+    """Gauges of the register that can read a characteristic: its usual kind first, then what stands in for it."""
+    usual = state.catalogue.characteristics[characteristic].usual_gauge
     wanted = state.catalogue.gauge_kinds[usual]
-    found = []
+    family = next((kinds for kinds in FAMILIES if usual in kinds), (usual,))
+    found: list[tuple[int, str]] = []
     for name, revisions in state.job.gauges.items():
         kind = state.catalogue.gauge_kinds.get(str(revisions[-1].fields.get("kind")))
         if kind and kind.quantity == wanted.quantity and (kind.reads == "leaves") == (wanted.reads == "leaves"):
-            found.append((kind.kind != usual, name))
+            rank = 0 if kind.kind == usual else 1 if kind.kind in family else 2
+            found.append((rank, name))
     return tuple(name for _, name in sorted(found, key=lambda pair: pair[0]))
 
 

@@ -46,7 +46,7 @@ def judge_round(
     results = _judge_values([by_row[n] for n in values], have, ground)
     if have.batch is not None:
         scene = Scene(have, None, ground.round, job)
-        results += [form_result(mark, scene) for mark in form_marks(forms, have.batch)]
+        results += [form_result(mark, scene) for mark in form_marks(forms, have)]
     order = {name: n for n, name in enumerate(catalogue.characteristics)}
     return sorted(results, key=lambda result: order[result.characteristic])
 

@@ -14,7 +14,7 @@ import numpy as np
 
 from witnessmark.judge.cells import Cell
 from witnessmark.judge.rows import Row
-from witnessmark.judge.taken import Interval
+from witnessmark.judge.taken import Interval, Taken
 from witnessmark.metrology import leaves
 from witnessmark.metrology.batch import Batch
 from witnessmark.metrology.conform import VERDICTS, chances, verdicts
@@ -24,7 +24,7 @@ from witnessmark.metrology.guard import guards
 from witnessmark.metrology.propagate import Derived, combine
 from witnessmark.metrology.range_form import bounds, judge_range
 from witnessmark.metrology.source import Floats
-from witnessmark.metrology.worst import out_confidence
+from witnessmark.metrology.worst import out_confidence, worst_of_chances
 
 
 @dataclass(frozen=True, slots=True)
@@ -103,11 +103,14 @@ def value_marks(found: Sequence[Row], derived: Derived | None, first: Sequence[i
     ]
     deciding = [_worst(row, parts) for row, parts in zip(found, parted, strict=True)]
     m = np.array([max(len(row.planned), 1) if row.rule == "worst" else 1 for row in found])
-    p = np.array([min((part.p_within for part in parts), default=nan) for parts in parted])
-    beyond = np.array(
-        [max((b for part in parts for b in (part.below, part.above) if b == b), default=0.0) for parts in parted]
+    judged = worst_of_chances(
+        [part.below for parts in parted for part in parts],
+        [part.above for parts in parted for part in parts],
+        [n for n, parts in enumerate(parted) for _ in parts],
+        len(parted),
+        planned=m,
     )
-    codes = verdicts(p, beyond, out_confidence(m))
+    codes, p = judged.verdict, judged.p_within
     within, out = _guards(derived, deciding, found, m)
     return [
         Mark(
@@ -204,15 +207,15 @@ class _Range:
     step: float
 
 
-def form_marks(found: Sequence[Row], batch: Batch) -> list[FormMark]:
+def form_marks(found: Sequence[Row], taken: Taken) -> list[FormMark]:
     """Marks of forms and spreads, judged together. A row of several sets shows the one with the greatest range."""
-    ranges = [one for row in found if (one := _range(row, batch)) is not None]
+    ranges = [one for row in found if (one := _range(row, taken)) is not None]
     judged = [one for one in ranges if one.row.limit and one.row.limit.high is not None and one.sigma > 0]
     plain = [_unjudged(one) for one in ranges if one not in judged]
     return [*_judged(judged), *plain]
 
 
-def _range(row: Row, batch: Batch) -> _Range | None:
+def _range(row: Row, taken: Taken) -> _Range | None:
     by_place = {cell.place: cell for cell in row.cells}
     ranges = [
         (max(values) - min(values), places)
@@ -224,7 +227,7 @@ def _range(row: Row, batch: Batch) -> _Range | None:
         return None
     value, places = max(ranges, key=lambda one: one[0])
     planned = max(len(group) for group in row.sets)
-    return _Range(row, value, places, planned, len(ranges), *_noise([by_place[place] for place in places], batch))
+    return _Range(row, value, places, planned, len(ranges), *_noise([by_place[place] for place in places], taken))
 
 
 def _judged(ranges: Sequence[_Range]) -> list[FormMark]:
@@ -236,7 +239,8 @@ def _judged(ranges: Sequence[_Range]) -> list[FormMark]:
     noise = {"dof": [one.dof for one in ranges], "step": [one.step for one in ranges]}
     mark = judge_range([one.value for one in ranges], limit, sigma, m, **noise)
     most, least = _bounds(tuple(zip(limit, sigma, m, noise["dof"], noise["step"], strict=True)))
-    codes = verdicts(mark.p_at_limit_within, 1 - mark.p_at_limit_out, out_confidence([one.sets for one in ranges]))
+    below_limit = np.where([one.value <= top for one, top in zip(ranges, limit, strict=True)], mark.p_at_limit_within, nan)
+    codes = verdicts(below_limit, 1 - mark.p_at_limit_out, out_confidence([one.sets for one in ranges]))
     return [
         FormMark(
             one.row, one.places, one.value, one.sigma, VERDICTS[codes[n]],
@@ -263,26 +267,27 @@ def _unjudged(one: _Range) -> FormMark:
     return FormMark(one.row, one.places, one.value, one.sigma, verdict, chance, 0.0, None, None, None)
 
 
-def _noise(cells: Sequence[Cell], batch: Batch) -> tuple[float, float, float]:
+def _noise(cells: Sequence[Cell], taken: Taken) -> tuple[float, float, float]:
     """Noise of one station, its degrees of freedom, and the display step of plain readings (0 for derived values).
 
     Shared errors cancel; what remains is own scatter and step.
 
     What the stations do not share (another gauge for one of them) counts as noise, by its spread over the stations.
     """
+    batch = taken.batch
+    assert batch is not None
     shared = np.zeros((len(cells), len(batch.sources.rows) + 1))
     variance, known = np.zeros(len(cells)), np.zeros(len(cells))
     for n, cell in enumerate(cells):
         for item, c in cell.terms:
-            scatter2 = (c * float(batch.scatter[item])) ** 2
-            variance[n] += scatter2 + (c * float(batch.step[item])) ** 2
-            known[n] += scatter2**2 / float(batch.pool_dof[batch.pool[item]])
+            variance[n] += (c * float(batch.scatter[item])) ** 2 + (c * float(batch.step[item])) ** 2
+            known[n] += (c * float(batch.estimated[item])) ** 4 / float(batch.pool_dof[batch.pool[item]])
             shared[n, batch.source[item]] += c * batch.contribution[item]
     own = float(variance.mean()) + float(shared[:, :-1].var(axis=0, ddof=1).sum())
     dof = own**2 / float(known.mean()) if known.any() else inf
-    steps = {float(batch.step[cell.terms[0][0]]) * STEP for cell in cells if len(cell.terms) == 1}
-    plain = len(steps) == 1 and all(len(cell.terms) == 1 for cell in cells)
-    return float(np.sqrt(own)), dof, steps.pop() if plain else 0.0
+    plain = all(len(cell.terms) == 1 and len(taken.groups[cell.terms[0][0]].values) == 1 for cell in cells)
+    steps = {float(batch.step[cell.terms[0][0]]) * STEP for cell in cells} if plain else set()
+    return float(np.sqrt(own)), dof, steps.pop() if len(steps) == 1 else 0.0
 
 
 def _or_nan(limit: float | None) -> float:

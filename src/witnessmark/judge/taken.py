@@ -18,7 +18,7 @@ from witnessmark.judge import gauges as gauge_models
 from witnessmark.metrology.batch import Batch, Setting, budget, readings, set_with, size_groups
 from witnessmark.metrology.gauge import Gauge
 from witnessmark.metrology.repeats import repeatability
-from witnessmark.metrology.source import Source, bounded
+from witnessmark.metrology.source import Floats, Indices, Source, bounded
 from witnessmark.record.job import COUNTED, Job, Reading, gauge_then
 
 STEEL = 11.5e-6  # 1/K; JCGM 100:2008, H.1 (end gauges)
@@ -175,7 +175,7 @@ class _Collector:
         items = readings(
             value,
             [group.gauge for group in groups],
-            size_group=size_groups(value),
+            size_group=_groups_of_size(value, [group.readings[0].characteristic for group in groups]),
             setting=[group.setting for group in groups],
             temperature=[group.temperature for group in groups],
             nominal=np.abs(value),
@@ -199,6 +199,18 @@ class _Collector:
         known = next((gauge for gauge in self.gauges if gauge.id == name), None)
         revisions = self.job.gauges.get(name, ())
         return known or (gauge_models.model(revisions[-1]) if revisions else None)
+
+
+def _groups_of_size(value: Floats, characteristics: Sequence[str]) -> Indices:
+    """Groups of near sizes, each within one characteristic: a permissible error is one error no further than that."""
+    found = np.zeros(len(value), np.int64)
+    number = 0
+    names = np.array(characteristics)
+    for name in dict.fromkeys(characteristics):
+        at = names == name
+        found[at] = size_groups(value[at]) + number
+        number = int(found[at].max()) + 1
+    return found
 
 
 def figure(text: str) -> float:

@@ -40,7 +40,10 @@ def guards(known: Doubt, low: ArrayLike, high: ArrayLike, stations: ArrayLike = 
     narrow = np.isfinite(width) & (error_cdf(alone - width, s, half, dof) > UNSEEN)
     within = alone.copy()
     if narrow.any():
-        within[narrow] = _between(s[narrow], half[narrow], dof[narrow], width[narrow], alone[narrow])
+        mine = s[narrow], half[narrow], dof[narrow]
+        within[narrow] = _between(*mine, width[narrow], alone[narrow])
+        asked = np.broadcast_to(out_confidence(stations), s.shape)[narrow]
+        out[narrow] = _beside(*mine, width[narrow], out[narrow], asked)
     return Guards(np.where(np.isfinite(width) & (2 * within > width), np.nan, within), out)
 
 
@@ -52,6 +55,15 @@ def _between(s: Floats, half: Floats, dof: Floats, width: Floats, alone: Floats)
 
     found = bisect(lambda g: p(g) < CONFIDENCE, np.minimum(alone, width / 2), width / 2)
     return np.where(p(width / 2) < CONFIDENCE, np.nan, found)
+
+
+def _beside(s: Floats, half: Floats, dof: Floats, width: Floats, alone: Floats, asked: Floats) -> Floats:
+    """g with P(E ≤ g) − P(E ≥ g + width) as asked: from the one-sided guard outward."""
+
+    def short(g: Floats) -> Floats:
+        return error_cdf(g, s, half, dof) - error_cdf(-(g + width), s, half, dof) < asked
+
+    return bisect(short, alone, alone + 2 * width + alone)
 
 
 def range_guards(

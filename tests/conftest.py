@@ -1,0 +1,81 @@
+"""A real server over a real store, and a real Chromium, for the tests that need them."""
+
+import os
+import secrets
+import shutil
+import socket
+import threading
+import time
+from collections.abc import Iterator
+from dataclasses import dataclass
+from pathlib import Path
+
+import pytest
+
+CHROMIUM = next(filter(None, map(shutil.which, ("chromium", "google-chrome", "google-chrome-stable"))), None)
+ARGUMENTS = ["--no-sandbox", "--disable-gpu", "--disable-quic", "--no-first-run", "--disable-background-networking",
+             "--disable-component-update", "--disable-sync"]  # fmt: skip
+
+
+@dataclass
+class Served:
+    """A running server: its address, its store, and a way to stop it."""
+
+    address: str
+    store: object
+    stop: object
+
+
+def serve(folder: Path, port: int = 0) -> Served:
+    """Serve a store from this process, on a port of its own."""
+    import uvicorn
+
+    from witnessmark.shell.cli.serving import now
+    from witnessmark.shell.resources import catalogue
+    from witnessmark.shell.store.store import Store
+    from witnessmark.shell.web.app import create_app
+
+    store = Store.open(folder)
+    door = socket.socket()
+    door.setsockopt(socket.SOL_SOCKET, socket.SO_REUSEADDR, 1)
+    door.bind(("127.0.0.1", port))
+    app = create_app(store, catalogue(), now, lambda: secrets.token_hex(12))
+    server = uvicorn.Server(uvicorn.Config(app, log_level="warning", timeout_graceful_shutdown=1))
+    thread = threading.Thread(target=server.run, kwargs={"sockets": [door]}, daemon=True)
+    thread.start()
+    for _ in range(200):
+        if server.started:
+            break
+        time.sleep(0.02)
+    assert server.started, "the server did not come up within 4 s"
+
+    def stop() -> None:
+        server.should_exit = True
+        thread.join(10)
+        store.close()
+        door.close()
+
+    return Served(f"http://127.0.0.1:{door.getsockname()[1]}", store, stop)
+
+
+@pytest.fixture
+def served(tmp_path: Path) -> Iterator[Served]:
+    """An empty store, served."""
+    running = serve(tmp_path / "data")
+    yield running
+    running.stop()
+
+
+@pytest.fixture(scope="session")
+def browser() -> Iterator[object]:
+    """Chromium. Without one the test is not run here, which is said aloud, and fails on CI."""
+    if CHROMIUM is None:
+        if os.environ.get("CI"):
+            pytest.fail("no Chromium on CI: tools/machine.py should have installed it")
+        pytest.skip("NOT TESTED: no Chromium on this machine")
+    from playwright.sync_api import sync_playwright
+
+    with sync_playwright() as play:
+        chromium = play.chromium.launch(executable_path=CHROMIUM, args=ARGUMENTS)
+        yield chromium
+        chromium.close()

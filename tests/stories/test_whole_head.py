@@ -1,0 +1,118 @@
+"""A whole head from empty to full in a real browser: by keys alone, by touch alone, by a gauge's bursts alone."""
+
+import pytest
+from stories.head import JOB, empty_job, gauges, lines
+
+from witnessmark.desk.state import state
+from witnessmark.shell.resources import catalogue
+
+pytestmark = [pytest.mark.browser, pytest.mark.slow]
+
+
+class Walk:
+    """Somebody at the bench page. Every way of entering is a method; the page says where the gauge goes now."""
+
+    def __init__(self, browser, served, viewport, *, touch=False):
+        self.opened = empty_job(served.store)
+        self.store, self.lines, self.gauges = served.store, lines(self.opened), gauges(self.opened)
+        self.context = browser.new_context(viewport=viewport, has_touch=touch, reduced_motion="reduce")
+        self.page = self.context.new_page()
+        self.faults = []
+        self.page.on("pageerror", lambda error: self.faults.append(str(error)))
+        self.page.goto(f"{served.address}/jobs/{JOB}/bench")
+        self.keystrokes = self.readings = 0
+
+    def here(self):
+        return tuple(self.page.evaluate("() => { const s = document.getElementById('station').dataset; return [s.characteristic, s.place, s.gauge]; }"))
+
+    def all_lines(self):
+        return [(stop.characteristic, stop.place, self.lines[stop.characteristic, stop.place]) for stop in self.opened.route]
+
+    def wait_kept(self, count):
+        self.page.wait_for_function("count => Number(document.getElementById('station').dataset.seq) >= count", arg=count, timeout=20000)
+
+    def close(self):
+        self.context.close()
+        assert not self.faults, self.faults
+
+
+def full(store):
+    judged = state(store.job(JOB), catalogue()).judgement
+    assert judged.summary["missing"] == 0, [one.place for one in judged.missing][:5]
+    return judged
+
+
+def test_by_keys_alone(browser, served, record_property):
+    walk = Walk(browser, served, {"width": 1280, "height": 800})
+    base = walk.store.job(JOB).seq
+    press = walk.page.keyboard
+    for n, (characteristic, place, line) in enumerate(walk.all_lines(), 1):
+        assert walk.here()[:2] == (characteristic, place)
+        for key in line:
+            press.press("Space" if key == " " else key)
+        press.press("Enter")
+        walk.keystrokes += len(line) + 1
+        walk.page.wait_for_function("([c, p]) => { const s = document.getElementById('station').dataset; return s.characteristic !== c || s.place !== p || document.querySelector('#echo.kept'); }",
+                                    arg=[characteristic, place])  # fmt: skip
+        if n < len(walk.opened.route):
+            stop = walk.opened.route[n]
+            walk.page.wait_for_function("([c, p]) => { const s = document.getElementById('station').dataset; return s.characteristic === c && s.place === p; }",
+                                        arg=[stop.characteristic, stop.place])  # fmt: skip
+    walk.wait_kept(base + len(walk.opened.route))
+    judged = full(walk.store)
+    raws = [reading.raw for reading in walk.store.job(JOB).readings]
+    assert raws == [line for _, _, line in walk.all_lines()]
+    assert walk.keystrokes == sum(len(raw) + 1 for raw in raws)  # digits and one Enter, no pointer
+    assert judged.summary["out"] > 5
+    record_property("keystrokes per reading", walk.keystrokes / len(raws))
+    print(f"\n{len(raws)} readings, {walk.keystrokes / len(raws):.2f} keys each: the digits and one Enter")
+    walk.close()
+
+
+def test_by_touch_alone(browser, served):
+    walk = Walk(browser, served, {"width": 1280, "height": 800}, touch=True)
+    base = walk.store.job(JOB).seq
+    for n, (characteristic, place, line) in enumerate(walk.all_lines(), 1):
+        assert walk.here()[:2] == (characteristic, place)
+        if line[0] in "+-":
+            if line[0] == "-":
+                walk.page.tap("[data-key='sign']")
+            line = line[1:]
+        for key in line:
+            walk.page.tap(f".pad [data-key='{key}'], #keys [data-key='{key}']")
+        walk.page.tap("[data-key='keep']")
+        if n < len(walk.opened.route):
+            stop = walk.opened.route[n]
+            walk.page.wait_for_function("([c, p]) => { const s = document.getElementById('station').dataset; return s.characteristic === c && s.place === p; }",
+                                        arg=[stop.characteristic, stop.place])  # fmt: skip
+    walk.wait_kept(base + len(walk.opened.route))
+    full(walk.store)
+    walk.close()
+
+
+def test_by_a_gauges_bursts_alone(browser, served):
+    """Twenty readings a second, each digits and an Enter at once, some with a second Enter; nothing else is touched."""
+    walk = Walk(browser, served, {"width": 1280, "height": 800})
+    base = walk.store.job(JOB).seq
+    for n, (_, _, line) in enumerate(walk.all_lines()):
+        walk.page.keyboard.type(line)
+        walk.page.keyboard.press("Enter")
+        if n % 7 == 0:
+            walk.page.keyboard.press("Enter")
+    walk.page.wait_for_function("count => Number(document.getElementById('station').dataset.seq) >= count",
+                                arg=base + len(walk.opened.route), timeout=60000)  # fmt: skip
+    full(walk.store)
+    assert [reading.raw for reading in walk.store.job(JOB).readings] == [line for _, _, line in walk.all_lines()]
+    walk.close()
+
+
+def test_a_second_page_shows_the_reading_within_two_seconds(browser, served):
+    walk = Walk(browser, served, {"width": 1280, "height": 800})
+    other = walk.context.new_page()
+    other.goto(f"{served.address}/jobs/{JOB}/head")
+    bench = walk.context.new_page()
+    bench.goto(f"{served.address}/jobs/{JOB}/bench")
+    walk.page.keyboard.type("0.18 0.20")
+    walk.page.keyboard.press("Enter")
+    bench.wait_for_function("() => document.querySelector('#rows').textContent.includes('0.18–0.20')", timeout=2000)
+    walk.close()
