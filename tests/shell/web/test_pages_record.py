@@ -26,6 +26,22 @@ def test_what_was_taken_back_is_struck_and_still_readable(both):
     assert "0.2351" in page and "asked" in page
 
 
+def test_the_report_is_a_pdf_named_after_its_job(both):
+    client, _ = both
+    answer = client.get(f"/jobs/{HEAD}/report.pdf")
+    assert answer.status_code == 200 and answer.content.startswith(b"%PDF-")
+    assert f"{HEAD}-report.pdf" in answer.headers["content-disposition"]
+    assert client.get(f"/jobs/{HEAD}/report.pdf?round=never").status_code == 404
+
+
+def test_the_record_leads_to_report_and_export(both):
+    client, _ = both
+    page = client.get(f"/jobs/{HEAD}/record").text
+    for address in (f"/jobs/{HEAD}/report.pdf", f"/api/jobs/{HEAD}/export"):
+        assert f'href="{address}"' in page
+        assert client.get(address).status_code == 200
+
+
 def test_one_place_is_filtered_and_an_unknown_one_is_empty(both):
     client, _ = both
     assert "at Exh 3F" in client.get(f"/jobs/{HEAD}/record?at=Exh+3F").text

@@ -100,7 +100,9 @@ def test_the_picked_column_is_marked_once_and_its_words_can_be_shown(client):
     page = client.get(f"/jobs/{HEAD}/head?valve=exh-3f").text
     assert page.count('data-valve="exh-3f" aria-current="true"') == 1
     assert "Exh 3F: 4 out" in page
+    assert "values=shown" in re.search(r'href="([^"]+)" data-valve="exh-3f" aria-current', page)[1]
     shown = client.get(f"/jobs/{HEAD}/head?valve=exh-3f&values=shown").text
+    assert "values" not in re.search(r'href="([^"]+)" data-valve="exh-3f" aria-current', shown)[1]
     assert "0.71 is 0.09 under the least 0.8 you entered" in shown
 
 

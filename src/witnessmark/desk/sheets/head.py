@@ -102,9 +102,9 @@ def head_sheet(state: State, group: str = "", valve: str = "", bank: str = "", u
     bank = _bank(layout, bank, valve)
     found = _gathered(state, unit)
     columns = _columns(layout, bank, valve)
-    sheets = _sheets(found, layout, columns, bank)
+    sheets = _sheets(found)
     chosen = group if group in sheets else next(iter(sheets))
-    rows, lines = sheets[chosen]
+    with_rows, with_lines = sheets[chosen]
     picked = next((column for column in columns if column.picked), None)
     return HeadSheet(
         job=state.job.id,
@@ -115,8 +115,8 @@ def head_sheet(state: State, group: str = "", valve: str = "", bank: str = "", u
         group=chosen,
         cylinders=_cylinders(layout, bank, picked),
         columns=columns,
-        rows=rows,
-        lines=lines,
+        rows=tuple(_row(found, layout, entry, columns) for entry in with_rows),
+        lines=_lines(found, with_lines, bank),
         flatness=found.stations("head_flatness", f"{bank}/gasket-face" if bank else "gasket-face"),
         picked=_picked(found, layout, picked),
     )
@@ -172,6 +172,7 @@ class _Found:
     unit: str
     results: Mapping[tuple[str, str], list[Result]]
     missing: Mapping[tuple[str, str], list[Missing]]
+    peers: Mapping[str, list[Result]]
 
     @property
     def entries(self) -> Mapping[str, Characteristic]:
@@ -180,14 +181,14 @@ class _Found:
     def used(self, characteristic: str) -> bool:
         return any(name == characteristic for name, _ in (*self.results, *self.missing))
 
-    def all(self, characteristic: str) -> list[Result]:
+    def limited(self, characteristic: str) -> bool:
+        """Whether the sheet or a result holds a limit on it: what has none comes after what has."""
+        sheet = self.state.sheet
+        return bool(sheet and characteristic in sheet.index) or any(r.against for r in self.all(characteristic))
+
+    def all(self, characteristic: str) -> Sequence[Result]:
         """Results at places: they share a scale. A spread over places has its own."""
-        return [
-            result
-            for (name, where), found in self.results.items()
-            if name == characteristic and where not in OVER_ALL
-            for result in found
-        ]
+        return self.peers.get(characteristic, ())
 
     def cell(self, characteristic: str, where: str) -> Judged:
         """The worst result at a location, or what is missing there."""
@@ -223,7 +224,8 @@ class _Found:
             results = self.results.get((entry.id, where), [])
             gaps = self.missing.get((entry.id, where), [])
             found += [judged(one, self.state.catalogue, self.unit, self.all(entry.id)) for one in results]
-            found += [unread(entry.id, gap.place, [gap], self.state.catalogue, self.all(entry.id)) for gap in gaps]
+            if gaps and not results:
+                found.append(unread(entry.id, where, gaps, self.state.catalogue, self.all(entry.id)))
         return found
 
     def stations(self, characteristic: str, face: str) -> tuple[Judged, ...]:
@@ -238,13 +240,16 @@ class _Found:
 def _gathered(state: State, unit: str) -> _Found:
     results: dict[tuple[str, str], list[Result]] = {}
     missing: dict[tuple[str, str], list[Missing]] = {}
+    peers: dict[str, list[Result]] = {}
     for result in state.judgement.results:
         if result.round == state.round:
             results.setdefault((result.characteristic, location(result.location)), []).append(result)
+            if result.location not in OVER_ALL:
+                peers.setdefault(result.characteristic, []).append(result)
     for gap in state.judgement.missing:
         if gap.round == state.round:
             missing.setdefault((gap.characteristic, location(gap.place)), []).append(gap)
-    return _Found(state, unit, results, missing)
+    return _Found(state, unit, results, missing, peers)
 
 
 def _of_bank(where: str) -> str:
@@ -257,32 +262,36 @@ def _severity(result: Result) -> tuple[int, float]:
     return order, result.p_within if result.p_within is not None else 1.0
 
 
-Sheets = dict[str, tuple[tuple[Row, ...], tuple[Judged, ...]]]
+Members = tuple[Characteristic, ...]
 
 
-def _sheets(found: _Found, layout: Layout, columns: Sequence[Column], bank: str) -> Sheets:
-    """Rows and lines by group; a group of more than eight rows goes on to a second sheet (`valves-2`)."""
-    sheets: Sheets = {}
+def _sheets(found: _Found) -> dict[str, tuple[Members, Members]]:
+    """By group, what has a row and what has lines; more than eight rows go on to a second sheet (`valves-2`)."""
+    sheets: dict[str, tuple[Members, Members]] = {}
     for name, _, families in GROUPS:
         members = [e for e in found.entries.values() if _belongs(e, name, families) and found.used(e.id)]
-        members.sort(key=lambda entry: name == "valves" and entry.id in WITH_SEATS)
-        rows = [_row(found, layout, entry, columns) for entry in members if entry.at in BY_VALVE]
-        spreads = found.over_all([entry.id for entry in members])
-        lines = (*spreads, *found.lines([entry.id for entry in members if entry.at not in BY_VALVE], bank))
+        members.sort(key=lambda entry: (not found.limited(entry.id), name == "valves" and entry.id in WITH_SEATS))
+        rows = [entry for entry in members if entry.at in BY_VALVE]
         pages = [rows[i : i + MOST_ROWS] for i in range(0, len(rows), MOST_ROWS)] or [[]]
         for number, page in enumerate(pages, 1):
             key = name if number == 1 else f"{name}-{number}"
-            sheets[key] = (tuple(page), lines if number == len(pages) else ())
+            sheets[key] = (tuple(page), tuple(members) if number == len(pages) else ())
     return sheets
+
+
+def _lines(found: _Found, members: Members, bank: str) -> tuple[Judged, ...]:
+    """Spreads over places, and what stands at no valve."""
+    elsewhere = [entry.id for entry in members if entry.at not in BY_VALVE]
+    return (*found.over_all([entry.id for entry in members]), *found.lines(elsewhere, bank))
 
 
 def _belongs(entry: Characteristic, group: str, families: Sequence[str]) -> bool:
     return entry.group in families or (group == "valves" and entry.id in WITH_SEATS)
 
 
-def _titles(sheets: Sheets) -> list[tuple[str, str]]:
+def _titles(sheets: Iterable[str]) -> list[tuple[str, str]]:
     words = {name: said for name, said, _ in GROUPS}
-    return [(key, words[key] if key in words else f"{words[key.partition('-')[0]]}, more") for key in sheets]
+    return [(key, words.get(key, "more")) for key in sheets]
 
 
 def _row(found: _Found, layout: Layout, entry: Characteristic, columns: Sequence[Column]) -> Row:

@@ -1,19 +1,21 @@
-"""The record sheet: every event of a job in order."""
+"""The record sheet: every event of a job in order; and the inspection report that is taken away."""
+
+from urllib.parse import quote
 
 from fastapi import APIRouter
 from starlette.requests import Request
-from starlette.responses import HTMLResponse
+from starlette.responses import HTMLResponse, Response
 
 from witnessmark.desk.sheets.chrome import Cell
 from witnessmark.desk.sheets.record import record_sheet
-from witnessmark.shell.web.pages import page
-from witnessmark.shell.web.pages_common import chrome_of, jobs_cell, limits_cell, state_of
+from witnessmark.shell.web.pages import page, remembered
+from witnessmark.shell.web.pages_common import chrome_of, jobs_cell, limits_cell, round_of, state_of
 from witnessmark.shell.web.services import Services
 from witnessmark.shell.web.trouble import Trouble, shortened
 
 
 def router(services: Services) -> APIRouter:
-    """GET /jobs/{job}/record."""
+    """GET /jobs/{job}/record and /jobs/{job}/report.pdf."""
     routes = APIRouter(include_in_schema=False)
 
     @routes.get("/jobs/{job}/record")
@@ -24,7 +26,28 @@ def router(services: Services) -> APIRouter:
         cells = [limits_cell(now), Cell("last kept", kept[:16].replace("T", " ") or "nothing yet"), jobs_cell(services)]
         return page(request, "record.html", chrome=chrome_of(now, request, told.title, "record", cells), sheet=told)
 
+    @routes.get("/jobs/{job}/report.pdf")
+    def paper(request: Request, job: str) -> Response:
+        now = state_of(services, job, round_of(request))
+        unit = remembered(request).unit
+        content = _report(services, job, now.round, unit)
+        named = f"attachment; filename*=UTF-8''{quote(job)}-report.pdf"
+        return Response(content, media_type="application/pdf", headers={"Content-Disposition": named})
+
     return routes
+
+
+def _report(services: Services, job: str, round_: str, unit: str) -> bytes:
+    # The typesetter is heavy: it comes in with the first report that somebody asks for.
+    from witnessmark.shell.papers.report import report_pdf
+    from witnessmark.shell.papers.typeset import TypesetFault
+
+    try:
+        return report_pdf(services.store.events(job), services.catalogue, display=unit, round_=round_)
+    except TypesetFault as fault:
+        what = f"The report could not be set: {shortened(fault, 300)}"
+        cure = "The record itself is whole: export it, and send this sentence to whoever looks after the tool."
+        raise Trouble(503, what, cure, where="report") from None
 
 
 def _number(sheet: str) -> int:

@@ -123,6 +123,7 @@ def _head(request: Request, state: State) -> HTMLResponse:
     chosen = next((choice.id for choice in sheet.cylinders if choice.chosen), numbers[0])
     shown = asked["cylinder"] if asked["cylinder"] in numbers else chosen
     here = _here(state.job.id, asked)
+    turned = "" if asked["values"] else "shown"  # pressing the picked valve again turns its values over
     return page(
         request,
         "head.html",
@@ -138,6 +139,7 @@ def _head(request: Request, state: State) -> HTMLResponse:
         spans=[(number, sum(str(column.cylinder) == number for column in sheet.columns)) for number in numbers],
         shown_cylinder=shown,
         here=here,
+        pick=lambda column: here(valve=column.place, values=turned if column.picked else asked["values"]),
         cell=lambda line: drawn_cell(line, picture.column),
         mark_word=mark_word,
     )
