@@ -13,7 +13,7 @@ from witnessmark.catalogue.load import load
 from witnessmark.desk import commands
 from witnessmark.desk.bench import Bench
 from witnessmark.desk.enter import enter
-from witnessmark.desk.state import state
+from witnessmark.desk.state import Memory, state
 from witnessmark.shell.store.store import Store
 from witnessmark.shell.web.app import create_app
 
@@ -61,6 +61,7 @@ class Shop:
     folder: Path
     store: Store = field(init=False)
     catalogue: Catalogue = field(init=False)
+    memory: Memory = field(default_factory=Memory)
     numbers: Any = field(default_factory=lambda: count(1))
 
     def __post_init__(self) -> None:
@@ -74,7 +75,7 @@ class Shop:
         self.store.append(JOB, events, "2026-11-24T10:42:18+00:00")
 
     def state(self) -> Any:
-        return state(self.store.job(JOB), self.catalogue)
+        return state(self.store.job(JOB), self.catalogue, memory=self.memory)
 
     def open_job(self, limits: str = LIMITS) -> None:
         header = {"id": JOB, "engine": "Tern 2.0", "invented": True, "complaint": "overheated"}

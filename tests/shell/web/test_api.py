@@ -34,7 +34,8 @@ def test_a_job_is_opened_measured_and_judged(client):
     opened(client)
     for n, value in enumerate(("5.931", "5.934", "5.937", "5.936", "5.935", "5.938")):
         place = f"inl-1r/{('top', 'middle', 'bottom')[n // 2]}/{('along', 'across')[n % 2]}"
-        ok(client.post(f"/api/jobs/{JOB}/line", json={"line": value, "characteristic": "stem_diameter", "place": place}))
+        sent = {"line": value, "characteristic": "stem_diameter", "place": place}
+        ok(client.post(f"/api/jobs/{JOB}/line", json=sent))
     judged = ok(client.get(f"/api/jobs/{JOB}/judge"))
     row = next(row for row in judged["results"] if row["characteristic"] == "stem_diameter")
     assert (row["location"], row["verdict"], row["complete"]) == ("inl-1r", "out", True)

@@ -75,6 +75,21 @@ def test_a_bare_number_has_the_unit_of_the_gauge_in_hand(shop, client):
     assert (meaning["value"], meaning["unit"]) == ("0.2344", "in")
 
 
+def test_the_temperature_of_the_part_is_kept_with_a_decimal_point(shop, client):
+    post(client, "5.951", id="r-1", temperature={"part": "24,5"})
+    assert next(r.temperature for r in shop.store.job(JOB).readings if r.id == "r-1") == {"part": "24.5", "gauge": None}
+    assert client.get(f"/jobs/{JOB}/bench").status_code == 200
+
+
+@pytest.mark.parametrize("part", ["warm", "", "1e9", "21 °C", "nan"])
+def test_a_temperature_that_is_no_number_is_told_and_the_reading_not_kept(shop, client, part):
+    before = shop.store.job(JOB).seq
+    sent = {"line": "5.951", "temperature": {"part": part}, **HERE}
+    answer = client.post(f"/api/jobs/{JOB}/line", json=sent)
+    assert answer.status_code == 422 and "temperature.part" in answer.json()["what"]
+    assert shop.store.job(JOB).seq == before
+
+
 def test_an_empty_line_skips_no_place(client):
     assert post(client, "  ")["status"] == "nothing"
 

@@ -13,7 +13,8 @@ def test_a_message_carries_the_number_of_the_event_and_where_to_look():
     said = message(READING)
     assert said.startswith("id: 7\ndata: ") and said.endswith("\n\n")
     told = json.loads(said.splitlines()[1].removeprefix("data: "))
-    assert told == {"seq": 7, "kind": "reading_taken", "device": "", "characteristic": "stem_diameter", "place": "inl-3f"}
+    place = {"characteristic": "stem_diameter", "place": "inl-3f"}
+    assert told == {"seq": 7, "kind": "reading_taken", "device": "", **place}
 
 
 def test_what_another_thread_stores_is_heard():

@@ -1,7 +1,7 @@
 """The series on the bench page: one row for each place of the same kind, with the walls behind all of them."""
 
-from collections.abc import Sequence
-from dataclasses import dataclass
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, replace
 from statistics import median
 
 from witnessmark.catalogue.entry import Characteristic
@@ -17,7 +17,7 @@ from witnessmark.draw.scale import Scale, Wall, scale_for
 from witnessmark.draw.shape import Drawing
 from witnessmark.engine import place as places
 from witnessmark.explain.words import accessible, unit_shown, value_words, verdict_words
-from witnessmark.judge.result import CLOSE, OUT, WITHIN, Result
+from witnessmark.judge.result import CLOSE, OUT, WITHIN, Against, Result, Source
 from witnessmark.limits.sheet import Limit, limit_for
 from witnessmark.quantity.show import show
 from witnessmark.record.job import Reading
@@ -91,6 +91,7 @@ class _Line:
     place: str
     stops: tuple[Stop, ...]
     result: Result | None
+    whole: Result | None = None  # of the place, where the row is one of its stations
 
 
 def series_of(state: State, entry: Characteristic, stop: Stop, unit: str) -> Series:
@@ -109,7 +110,7 @@ def series_of(state: State, entry: Characteristic, stop: Stop, unit: str) -> Ser
     scale = scale_for(frame.walls, values, BROAD)
     return Series(
         _series_words(entry, lines[at]), _head(frame, wall, scale, stop) if wall else None,
-        wall_drawing(wall, scale, TALL) if wall else None, rows, lines[at].result, bool(walls),
+        wall_drawing(wall, scale, TALL) if wall else None, rows, lines[at].whole or lines[at].result, bool(walls),
     )  # fmt: skip
 
 
@@ -135,7 +136,42 @@ def _lines(state: State, entry: Characteristic, stop: Stop) -> list[_Line]:
         if places.valve_kind(one.place) == side:
             alone = _each(state, entry, one)
             grouped.setdefault(one.place if alone else one.location, []).append(one)
+    if len(grouped) == 1:
+        return _stations_of(*next(iter(grouped.items())), by_place)
     return [_Line(place, tuple(stops), by_place.get(place)) for place, stops in grouped.items()]
+
+
+def _stations_of(place: str, stops: Sequence[Stop], by_place: Mapping[str, Result]) -> list[_Line]:
+    """Where there is one place only, such as a face, its stations are the rows."""
+    whole = by_place.get(place)
+    sources = {source.place: source for source in whole.sources} if whole else {}
+    alone = {place: _alone(whole, source) for place, source in sources.items() if whole}
+    return [_Line(stop.place, (stop,), alone.get(stop.place), whole) for stop in stops]
+
+
+def _alone(whole: Result, source: Source) -> Result:
+    """One station of a place as a row of its own, with the verdict that it has by itself."""
+    return replace(
+        whole, location=source.place, value=source.value, interval=source.interval, verdict=_verdict(whole, source),
+        u=source.u, p_within=source.p_within, sources=(source,), rule="each", complete=True, read=1, needed=1,
+        settle=None, beyond=_beyond(whole.against, source.value),
+    )  # fmt: skip
+
+
+def _beyond(held: Against | None, value: float | None) -> float | None:
+    """How far a value lies outside the limits; None for one that lies inside, or is none."""
+    if held is None or value is None:
+        return None
+    over = [held.low - value] if held.low is not None else []
+    over += [value - held.high] if held.high is not None else []
+    return max((end for end in over if end > 0), default=None)
+
+
+def _verdict(whole: Result, source: Source) -> str:
+    """The verdict of one station by its own chance, where a limit was entered."""
+    if source.verdict or not whole.verdict or source.p_within is None:
+        return source.verdict
+    return WITHIN if source.p_within >= 0.95 else OUT if source.p_within <= 0.05 else CLOSE
 
 
 def _each(state: State, entry: Characteristic, stop: Stop) -> bool:

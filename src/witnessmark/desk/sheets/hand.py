@@ -98,8 +98,14 @@ def _named(state: State, name: str, revision: GaugeRevision) -> Gauge:
     unit = str(fields.get("unit") or "mm")
     kind = state.catalogue.gauge_kinds.get(str(fields.get("kind")))
     leaves = str(fields.get("kind")) == "leaves" or bool(kind and kind.reads == "leaves")
-    return Gauge(name, str(fields.get("kind", "")), unit, str(fields.get("resolution") or ""),
+    return Gauge(name, str(fields.get("kind", "")), unit, str(fields.get("resolution") or "") or _leaves(fields),
                  _spread(state, name, unit) or _stated(fields), leaves, kind.term if kind else "")  # fmt: skip
+
+
+def _leaves(fields: Mapping[str, Any]) -> str:
+    """`0.03 to 0.08` for a set of leaves."""
+    leaves = [str(leaf) for leaf in fields.get("set") or ()]
+    return f"{leaves[0]} to {leaves[-1]}" if leaves else ""
 
 
 def _usual(state: State, entry: Characteristic) -> Gauge:

@@ -123,7 +123,7 @@ _SENTENCES = {
     "greater_than_equal": "it must be at least {ge}",
     "less_than_equal": "it must be at most {le}",
     "literal_error": "it must be one of {expected}",
-    "string_pattern_mismatch": "it has a character that a name may not have (letters, digits, . _ - / are taken)",
+    "string_pattern_mismatch": "this is not how it is written here; the pattern is {pattern}",
     "model_attributes_type": "an object with named values is wanted",
     "dict_type": "an object with named values is wanted",
     "list_type": "a list is wanted",

@@ -59,7 +59,7 @@ def keep(services: Services, job: str, sent: LineIn, came: str) -> dict[str, Any
 
 
 def _bench(services: Services, state: State, sent: LineIn) -> Bench:
-    temperature = sent.temperature.model_dump() if sent.temperature else None
+    temperature = sent.temperature.plain() if sent.temperature else None
     return Bench(
         sent.id or services.fresh(), sent.characteristic, sent.place, sent.round, _gauge(state, sent), sent.by,
         sent.device, sent.device_seq, sent.at or services.clock(), sent.part, temperature, sent.supersedes,

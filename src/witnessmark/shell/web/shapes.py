@@ -8,6 +8,7 @@ Name = Annotated[str, StringConstraints(min_length=1, max_length=120)]
 Short = Annotated[str, StringConstraints(max_length=200)]
 Words = Annotated[str, StringConstraints(max_length=2000)]
 Sheet = Annotated[str, StringConstraints(min_length=1, max_length=1_500_000)]
+Degrees = Annotated[str, StringConstraints(pattern=r"^[-+\u2212]?[0-9]{1,3}([.,][0-9]{1,3})?$")]
 Id = Annotated[str, StringConstraints(min_length=1, max_length=80, pattern=r"^[A-Za-z0-9][A-Za-z0-9._-]*$")]
 Plain = dict[str, Any]
 
@@ -19,8 +20,12 @@ class _In(BaseModel):
 class Temperature(_In):
     """Degrees Celsius of the part and of the gauge, as text with the digits that were read."""
 
-    part: Short
-    gauge: Short | None = None
+    part: Degrees
+    gauge: Degrees | None = None
+
+    def plain(self) -> dict[str, str | None]:
+        """The same with a decimal point and an ordinary minus, as the record keeps it."""
+        return {name: text and text.replace(",", ".").replace("\u2212", "-") for name, text in self}
 
 
 class Stamped(_In):

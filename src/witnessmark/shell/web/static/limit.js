@@ -6,7 +6,10 @@ const without = new Set(JSON.parse(sessionStorage.getItem(`without:${at.job}`) |
 
 function show() {
   const box = document.getElementById("limitless");
-  if (box && without.has(box.dataset.name)) box.remove();
+  if (!box) return;
+  if (without.has(box.dataset.name)) box.remove();
+  // On a phone the blanks would take the pad's room: they open when they are wanted.
+  else if (matchMedia("(max-width:640px)").matches) box.open = false;
 }
 
 document.addEventListener("click", (event) => {
