@@ -86,6 +86,22 @@ def test_what_no_longer_counts_stays_readable_and_says_why(tern):
     assert (asked.through, asked.state, asked.meaning) == (False, "asked back, not counted", "not understood yet")
 
 
+def test_a_deviation_stands_with_the_size_that_its_gauge_was_set_to():
+    bore = Event("g", "gauge_entered", {"gauge": "B-02", "fields": {
+        "kind": "dial_bore", "unit": "mm", "resolution": "0.002", "permissible_error": "0.004"}})  # fmt: skip
+    setting = {"setting": "s1", "gauge": "B-02", "set_to": "6.000", "unit": "mm", "with": "M-07", "s": None}
+    made = Event("s", "setting_made", setting, by="J. M.", at="2026-11-24T09:00:00+01:00")
+    readings = [
+        heads.reading(f"d{n}", "guide_bore", f"inl-1f/top/{way}", raw, "B-02", setting="s1",
+                      meaning={"kind": "deviation", "value": raw.removeprefix("+"), "unit": "mm", "step": "0.002"})
+        for n, (way, raw) in enumerate((("along", "+0.012"), ("across", "-0.004")))
+    ]  # fmt: skip
+    found = view(heads.stored([*heads.opening(heads.TERN), bore, made, *readings]))
+    assert found.settings == ("B-02 set to 6.000 mm with M-07, by J. M. on 24 Nov 2026, 09:00",)
+    (group,) = found.raws
+    assert [line.meaning for line in group.lines] == ["6.000 + 0.012 mm", "6.000 − 0.004 mm"]
+
+
 def test_a_reading_keeps_the_clock_of_the_place_where_it_was_typed(tern):
     assert {line.at for group in tern.raws for line in group.lines} == {"24 Nov 2026, 23:42"}
 
@@ -130,9 +146,21 @@ def test_a_job_in_inches_shows_the_limits_as_the_sheet_has_them():
 
 def test_each_head_of_a_v_engine_has_its_own_gasket_face():
     left, right = view(heads.egret(), "in").faces
-    assert (left.head, right.head) == ("left head", "right head")
+    assert (left.title, right.title) == ("left head", "right head")
     assert {"1", "3", "5", "7", "0.0031–0.0035"} <= set(flat_texts(left.drawing))
     assert {"2", "4", "6", "8", "0.0012–0.0016"} <= set(flat_texts(right.drawing))
+
+
+def test_the_lines_of_the_manifold_faces_are_drawn_with_their_readings():
+    sheet = heads.LIMITS + '  manifold_face_flatness:\n    - {service: {high: "0.10"}, unit: mm, stations: worst}\n'
+    lines = [heads.reading(f"i{n}", "manifold_face_flatness", f"inlet-face/line-{n}", f"0.0{n + 1} 0.0{n + 2}", "L-04")
+             for n in (1, 2)]  # fmt: skip
+    told = view(heads.stored([*heads.opening(heads.TERN, sheet), *lines]))
+    inlet, exhaust = next(one for one in told.sections if one.characteristic == "manifold_face_flatness").faces
+    assert (inlet.title, exhaust.title) == ("Inlet face", "Exhaust face")
+    assert inlet.drawing.name == "Inlet face: line 1 0.02–0.03 within, line 2 0.03–0.04 within"
+    assert {"0.02–0.03", "0.03–0.04"} == set(flat_texts(inlet.drawing))
+    assert exhaust.drawing.name == "Exhaust face: no line read"
 
 
 def flat_texts(drawing: Drawing) -> list[str]:
@@ -188,6 +216,33 @@ def test_a_limit_sheet_that_cannot_be_read_is_said_to_be_so():
     broken = view(heads.stored(heads.opening(heads.TERN, "format: witnessmark-limits-1\nsheet: {name: X}\n")))
     assert broken.limits is None
     assert any("document" in notice for notice in broken.notices)
+    assert dict(broken.block)["limits from"] == "cannot be read"
+    assert broken.no_limits == "The limit sheet TN-3 cannot be read, so no value is judged; sheet 1 says why."
+
+
+def test_a_gauge_that_cannot_be_read_is_not_taken_for_a_head_not_measured():
+    fields = {"kind": "micrometer", "unit": "mm", "resolution": "fine"}
+    odd = Event("g", "gauge_entered", {"gauge": "M-99", "fields": fields})
+    told = view(heads.stored([*heads.opening(heads.TERN), odd, heads.reading("m", "margin", "exh-1f", "1.10", "M-99")]))
+    assert told.calm == "Nothing is judged until this is put right."
+    assert "gauge M-99: resolution is 'fine'; write a number such as 0.001" in told.notices
+
+
+def test_what_is_not_finished_is_counted_by_value_not_by_reading():
+    """Four of six stations: one value to go where the worst is judged, two where each is."""
+    four = list(heads.stems(["inl-1f"]))[:4]
+    engine = heads.WREN | {"valves": {"inl": ["f", "r"], "exh": "1"}}
+    head = "".join(heads.LIMITS.splitlines(keepends=True)[:3])
+
+    def told(rule: str) -> ReportView:
+        sheet = (
+            head + f'  stem_diameter:\n    - {{place: inl-1f, service: {{low: "5.940"}}, unit: mm, stations: {rule}}}\n'
+        )
+        return view(heads.stored([*heads.opening(engine, sheet), *four]))
+
+    worst, each = told("worst"), told("each")
+    assert worst.unfinished.startswith("3 of 3 not finished")  # three valves, each one value
+    assert each.unfinished.startswith("4 of 8 not finished")  # 6 stations of one valve, and two valves
 
 
 def test_an_engine_not_described_yet_still_has_a_report():
@@ -204,6 +259,14 @@ def test_a_raw_text_too_long_for_a_row_is_cut_and_says_so():
     assert len(group.lines[0].raw) < 460
 
 
+def test_a_long_complaint_is_short_under_the_title_and_whole_on_the_next_sheet():
+    said = "came in overheated twice this summer " * 8
+    whole = view(heads.stored(heads.opening(heads.TERN, complaint=said)))
+    assert len(whole.lead) < 220
+    assert said[:100].rstrip() + " …" in whole.lead
+    assert dict(whole.about)["complaint"] == said
+
+
 def test_a_mark_on_paper_has_no_frame_of_its_own(tern):
     marks = [one.mark for one in tern.urgent if one.mark]
     assert len(marks) == 4
@@ -216,6 +279,21 @@ def test_a_drawing_beside_a_table_has_no_letters_too_small_to_read(tern):
     drawn = [section.drawing for section in tern.sections if section.drawing]
     assert len(drawn) == 3  # stem, margin, stem height
     assert not [text for drawing in drawn for text in flat_texts(drawing)]
+
+
+INLINE_16 = heads.TERN | {"cylinders": "16"}
+
+
+@pytest.mark.parametrize("engine", [heads.TERN, heads.EGRET, heads.WREN, heads.SIXTEEN, INLINE_16])
+@pytest.mark.parametrize("display", ["mm", "in"])
+def test_no_letter_on_a_printed_face_is_smaller_than_8_point_2(engine, display):
+    bank = "left/" if engine["layout"] == "v" else ""
+    lines = ("inlet-edge", "exhaust-edge", "front-end", "rear-end", "diagonal-1", "diagonal-2")
+    read = [heads.reading(line, "head_flatness", f"{bank}gasket-face/{line}", "0.03 0.04", "L-04") for line in lines]
+    for face in view(heads.stored([*heads.opening(engine), *read]), display).faces:
+        scale = min(0.8, 640 / face.drawing.width)  # as the template prints it
+        sizes = [shape.size for shape in flat(face.drawing.shapes) if isinstance(shape, Text)]
+        assert min(sizes) * scale * 0.75 >= 8.2
 
 
 def test_a_spread_over_places_has_a_row_too():

@@ -7,29 +7,26 @@ The words for a limit are those of the page: "outside the limit you entered", ne
 Same in, same out: the date comes from the record, not from a clock.
 """
 
-from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass, replace
+from collections.abc import Iterable
+from dataclasses import dataclass
 
 from witnessmark.desk.sheets import report_facts as facts
-from witnessmark.desk.sheets.judged import by_station, value_words
-from witnessmark.desk.sheets.phrase import count_word, location, plural, shown
+from witnessmark.desk.sheets.phrase import count_word, location, plural
+from witnessmark.desk.sheets.report_faces import Face, gasket_faces
 from witnessmark.desk.sheets.report_rows import Section, Value, rows_of, sections_of, urgent
 from witnessmark.desk.sheets.setup import LimitTable, limit_table
 from witnessmark.desk.state import State
-from witnessmark.draw.face import FacePlan
-from witnessmark.draw.gasket import FaceLine, FaceLook, gasket_face
 from witnessmark.draw.logo import logo
 from witnessmark.draw.mark import word
 from witnessmark.draw.shape import Drawing
-from witnessmark.engine import place as places
 from witnessmark.engine.layout import Layout
-from witnessmark.judge.result import CLOSE, OUT, WITHIN, Judgement
+from witnessmark.judge.result import CLOSE, OUT, WITHIN, Judgement, Missing
+from witnessmark.limits.limit import limit_for
 from witnessmark.record.event import Event
 from witnessmark.record.job import Job
 
-FACE_ROOM = 620.0  # at 0.8 of its natural size the face fills the paper and its smallest letter keeps 8.2 pt
-FACE_WIDEST = 805.0
 DIGITS_SHOWN = 8  # digits of a checksum in the title block; the whole of it stands on the sheet of the gauges
+LEAD_LONGEST = 100
 GOVERNS = "Service information and licensed practice govern."
 LEGEND = (
     "The bar is the doubt that decides: clear of the hatched wall, 95 in 100 hold; in it, 95 in 100 do not; across it, "
@@ -46,14 +43,6 @@ class Count:
     number: int
     words: str
     mark: Drawing
-
-
-@dataclass(frozen=True, slots=True)
-class Face:
-    """The gasket face of one head with its straight-edge lines; `head` is "" where the engine has one."""
-
-    head: str
-    drawing: Drawing
 
 
 @dataclass(frozen=True, slots=True)
@@ -81,6 +70,7 @@ class ReportView:
     gauges: tuple[facts.GaugeRow, ...]
     settings: tuple[str, ...]
     limits: LimitTable | None
+    no_limits: str  # why there is no table
     limits_hash: str  # likewise, "" without a sheet
     people: tuple[str, ...]
     assumed: tuple[str, ...]
@@ -113,9 +103,9 @@ def report(state: State, *, checksum: str, date: str, display: str = "mm") -> Re
         counts=_counts(judgement),
         unfinished=_unfinished(state, judgement),
         notices=_notices(state),
-        faces=_faces(state, judgement, display) if layout else (),
+        faces=gasket_faces(layout, judgement, display) if layout else (),
         urgent=told,
-        calm="" if told else _calm(judgement),
+        calm="" if told else _calm(state, judgement),
         legend=LEGEND.format(from_=f" from sheet {state.sheet.name}" if state.sheet else ""),
         readers=", ".join(dict.fromkeys(one.by for one in job.readings if one.round == state.round and one.by)),
         about=_about(state, date),
@@ -123,14 +113,15 @@ def report(state: State, *, checksum: str, date: str, display: str = "mm") -> Re
         gauges=facts.gauge_rows(state),
         settings=facts.setting_lines(job),
         limits=limit_table(state.sheet, state.catalogue) if state.sheet else None,
+        no_limits="" if state.sheet else _no_limits(state),
         limits_hash=_eights(state.sheet.hash) if state.sheet else "",
         people=facts.people(job, state.round),
         assumed=facts.assumptions(state, judgement),
         parts=facts.part_lines(job),
-        sections=sections_of(state, values, left, display),
+        sections=sections_of(state, judgement, values, left, display),
         gaps=left,
         raws=facts.raw_lines(job, state.round, state.catalogue),
-        questions=facts.question_lines(job),
+        questions=facts.question_lines(job, state.round),
         notes=facts.note_lines(job),
         cautions=facts.cautions(judgement, state.catalogue),
         governs=GOVERNS,
@@ -160,8 +151,14 @@ def _lead(state: State, date: str) -> str:
     engine = [str(header.get("engine") or ""), *([engine_words(layout)] if layout else [])]
     day = facts.moment_of(date)
     when = ", ".join(filter(None, (state.round, facts.day_words(day) if day else "", _temperature(state))))
-    said = [", ".join(filter(None, engine)), str(header.get("complaint") or ""), when, _invented(state.job)]
+    complaint = shorten(str(header.get("complaint") or ""))
+    said = [shorten(", ".join(filter(None, engine))), complaint, when, _invented(state.job)]
     return " · ".join(part for part in said if part)
+
+
+def shorten(text: str) -> str:
+    """A text no longer than the line under the title can carry; the whole of it stands on sheet 2."""
+    return text if len(text) <= LEAD_LONGEST else f"{text[:LEAD_LONGEST].rstrip()} …"
 
 
 def _temperature(state: State) -> str:
@@ -185,7 +182,8 @@ def engine_words(layout: Layout) -> str:
 
 def _block(state: State, checksum: str) -> tuple[tuple[str, str], ...]:
     header, sheet = state.job.header, state.sheet
-    limits = f"{sheet.name} · {grouped(sheet.hash[:DIGITS_SHOWN])}" if sheet else "none entered"
+    none = "cannot be read" if state.job.limits else "none entered"
+    limits = f"{sheet.name} · {grouped(sheet.hash[:DIGITS_SHOWN])}" if sheet else none
     return (
         ("works", str(header.get("works") or "not stated")),
         ("job · engine", " · ".join(filter(None, (state.job.id, str(header.get("engine") or ""))))),
@@ -202,6 +200,12 @@ def grouped(digits: str) -> str:
 
 def _eights(digits: str) -> str:
     return " ".join(digits[at : at + 8] for at in range(0, len(digits), 8))
+
+
+def _no_limits(state: State) -> str:
+    if state.job.limits is None:
+        return "No limit sheet was entered, so no value is judged."
+    return f"The limit sheet {state.job.limits.name} cannot be read, so no value is judged; sheet 1 says why."
 
 
 def _bearer(state: State) -> str:
@@ -221,17 +225,24 @@ def _counts(judgement: Judgement) -> tuple[Count, ...]:
 def _unfinished(state: State, judgement: Judgement) -> str:
     """`8 of 134 not finished`: values whose series goes on, and places at which nothing was read."""
     summary = judgement.summary
-    read = {(result.characteristic, location(result.location)) for result in judgement.results}
-    places_left = {(gap.characteristic, location(gap.place)) for gap in judgement.missing if not gap.waived} - read
-    waived = {(gap.characteristic, location(gap.place)) for gap in judgement.missing if gap.waived} - read - places_left
-    open_ = summary["so far"] + len(places_left)
-    total = len(judgement.results) + len(places_left) + len(waived)
-    said = [f"{open_} of {total} not finished"] if total else ["nothing is asked for yet"]
+    read = {(result.characteristic, result.location) for result in judgement.results}
+    left = {_value_at(state, gap) for gap in judgement.missing if not gap.waived} - read
+    waived = {_value_at(state, gap) for gap in judgement.missing if gap.waived} - read - left
+    total = len(judgement.results) + len(left) + len(waived)
+    said = [f"{summary['so far'] + len(left)} of {total} not finished"] if total else ["nothing is asked for yet"]
     said += [f"{len(waived)} left out"] if waived else []
     said += [f"{summary['no limit']} without a limit"] if summary["no limit"] else []
     asked = sum(question.round == state.round for question in state.job.questions)
     said += [plural(asked, "open question")] if asked else []
     return ", ".join(said)
+
+
+def _value_at(state: State, gap: Missing) -> tuple[str, str]:
+    """Which value a missing reading belongs to: that of its station where each is judged, else that of its place."""
+    entry = state.catalogue.characteristics[gap.characteristic]
+    limit = limit_for(state.sheet, gap.characteristic, gap.place, "service") if state.sheet else None
+    each = (limit.rule if limit else entry.rule) == "each"
+    return gap.characteristic, gap.place if each else location(gap.place)
 
 
 def _notices(state: State) -> tuple[str, ...]:
@@ -243,10 +254,15 @@ def _notices(state: State) -> tuple[str, ...]:
     return (*state.problems, *told, *none, *rounds)
 
 
-def _calm(judgement: Judgement) -> str:
-    if not judgement.results:
+def _calm(state: State, judgement: Judgement) -> str:
+    """What stands in place of the table where no value is out or too close."""
+    if judgement.results:
+        return "No value that was read is outside a limit you entered or too close to one to call."
+    if not any(reading.round == state.round for reading in state.job.readings):
         return "Nothing has been read in this round yet."
-    return "No value that was read is outside a limit you entered or too close to one to call."
+    if state.judged[1] or state.problems:
+        return "Nothing is judged until this is put right."
+    return "Nothing that was read in this round counts yet."
 
 
 def _about(state: State, date: str) -> tuple[tuple[str, str], ...]:
@@ -264,48 +280,3 @@ def _about(state: State, date: str) -> tuple[tuple[str, str], ...]:
         ("data", "invented" if _invented(state.job) else ""),
     )
     return tuple((label, text) for label, text in said if text)
-
-
-def _faces(state: State, judgement: Judgement, display: str) -> tuple[Face, ...]:
-    layout = state.layout
-    assert layout is not None
-    lines = _face_lines(judgement, display)
-    picked = _picked(judgement)
-    return tuple(
-        _face(bank, numbers, layout, lines.get(f"{bank}/gasket-face" if bank else "gasket-face", []), picked)
-        for bank, numbers in layout.banks
-    )
-
-
-def _face(
-    bank: str, numbers: Sequence[int], layout: Layout, lines: Sequence[FaceLine], picked: tuple[str, ...]
-) -> Face:
-    valves = dict(layout.valves)
-    plan = FacePlan(tuple(numbers), valves.get("inl", ("",)), valves.get("exh", ("",)), FACE_ROOM)
-    read = [f"{line.station.replace('-', ' ')} {line.reading} {line.verdict}".strip() for line in lines if line.reading]
-    said = f"gasket face{f' of the {bank} head' if bank else ''} from below: {', '.join(read) or 'no line read'}"
-    drawn = gasket_face(plan, lines, said, FaceLook(picked=picked))
-    if drawn.width > FACE_WIDEST:  # a value stands outside the casting: the casting yields, the letters do not
-        narrow = replace(plan, room=FACE_ROOM - (drawn.width - FACE_WIDEST))
-        drawn = gasket_face(narrow, lines, said, FaceLook(picked=picked))
-    return Face(f"{bank} head" if bank else "", drawn)
-
-
-def _face_lines(judgement: Judgement, display: str) -> Mapping[str, list[FaceLine]]:
-    """Lines of every gasket face by its location: those read with their verdict, the others to be drawn dashed."""
-    found: dict[str, list[FaceLine]] = {}
-    for result in judgement.results:
-        if result.characteristic == "head_flatness":
-            for one in by_station(result) if result.rule == "worst" else (result,):
-                line = FaceLine(places.station(one.location), value_words(one, display), one.verdict)
-                found.setdefault(location(one.location), []).append(line)
-    for gap in judgement.missing:
-        if gap.characteristic == "head_flatness":
-            found.setdefault(location(gap.place), []).append(FaceLine(places.station(gap.place)))
-    return {where: [line for line in lines if line.station] for where, lines in found.items()}
-
-
-def _picked(judgement: Judgement) -> tuple[str, ...]:
-    """Valves at which something is out: they are ringed on the face."""
-    out = [location(result.location) for result in judgement.results if result.verdict == OUT and result.decided]
-    return tuple(dict.fromkeys(where for where in out if shown(where)[:3] in ("Inl", "Exh") and "/" not in where))

@@ -119,7 +119,7 @@ def _gauge_row(one: GaugeRevision, catalogue: Catalogue, count: int, several: bo
         kind=kind.term if kind else _text(fields.get("kind")),
         resolution=size,
         doubt=_doubt(fields, calibration, unit),
-        calibrated=" · ".join(filter(None, (_text(calibration.get("date")), _text(calibration.get("certificate")))))
+        calibrated=cut(" · ".join(filter(None, map(_text, (calibration.get("date"), calibration.get("certificate"))))))
         or NOT_STATED,
         repeatability=spread + (f" from {_text(repeat.get('n'))}" if repeat.get("n") else ""),
         readings=count,
@@ -230,7 +230,7 @@ def gaps(judgement: Judgement, catalogue: Catalogue) -> tuple[Gap, ...]:
     for gap in judgement.missing:
         grouped.setdefault((gap.characteristic, gap.waived), []).append(gap)
     return tuple(
-        Gap(name, term(name, catalogue), where_left(one.place for one in found), len(found), why)
+        Gap(name, term(name, catalogue), where_left(one.place for one in found), len(found), cut(why))
         for (name, why), found in grouped.items()
     )
 
@@ -264,13 +264,23 @@ def _raw(reading: Reading, job: Job) -> Raw:
         number=reading.seq,
         place=short(reading.place),
         raw=cut(reading.raw),
-        meaning=meaning_words(reading.meaning),
-        gauge=f"{reading.gauge}{revision}" if reading.gauge else ASSUMED,
-        by=reading.by,
+        meaning=_understood(reading, job),
+        gauge=cut(f"{reading.gauge}{revision}") if reading.gauge else ASSUMED,
+        by=cut(reading.by),
         at=when(reading.at),
         state=_state_words(reading),
         through=reading.state in (SUPERSEDED, TAKEN_BACK, MEASURE_AGAIN),
     )
+
+
+def _understood(reading: Reading, job: Job) -> str:
+    """The accepted meaning; a deviation with the size that its gauge was set to, `6.000 + 0.002 mm`."""
+    meaning, setting = _mapping(reading.meaning), job.settings.get(reading.setting or "")
+    value, unit = _text(meaning.get("value")), _text(meaning.get("unit"))
+    if meaning.get("kind") != "deviation" or setting is None or setting.unit != unit:
+        return meaning_words(reading.meaning)
+    sign, size = ("−", value[1:]) if value[:1] in ("-", "−") else ("+", value.removeprefix("+"))
+    return f"{setting.set_to} {sign} {size} {unit}"
 
 
 def _state_words(reading: Reading) -> str:
@@ -302,11 +312,12 @@ def _answer(reading: Reading) -> str:
     return "by an answer that it does not have"
 
 
-def question_lines(job: Job) -> tuple[str, ...]:
-    """Open questions, and what contradicts itself in the record."""
+def question_lines(job: Job, round_: str) -> tuple[str, ...]:
+    """Open questions of the round, and what contradicts itself in the record."""
     asked = [
         f"{shown(reading.place)}: {_text(_mapping(reading.question).get('text')) or f'{reading.raw} is not understood'}"
         for reading in job.questions
+        if reading.round == round_
     ]
     return (*asked, *(conflict.text for conflict in job.conflicts))
 

@@ -9,6 +9,7 @@ from dataclasses import dataclass, replace
 
 from witnessmark.catalogue.entry import Characteristic
 from witnessmark.desk.sheets.judged import Judged, by_station, judged
+from witnessmark.desk.sheets.report_faces import MANIFOLD, Face, manifold_faces
 from witnessmark.desk.sheets.report_facts import ASSUMED, OVER_ALL, Gap, on_a_face, short
 from witnessmark.desk.state import State
 from witnessmark.draw import where as drawings
@@ -54,6 +55,7 @@ class Section:
     unit: str
     measured: str  # how it is read, in the catalogue's words
     drawing: Drawing | None
+    faces: tuple[Face, ...]  # with the lines that were read, where the characteristic is one of a manifold face
     values: tuple[Value, ...]
     left: tuple[str, ...]  # what is still to be read, what was left out and why
 
@@ -71,30 +73,37 @@ def urgent(values: Iterable[Value]) -> tuple[Value, ...]:
     return tuple(sorted(told, key=lambda value: order[value.verdict] + (not value.finished)))
 
 
-def sections_of(state: State, values: Sequence[Value], gaps: Sequence[Gap], display: str) -> tuple[Section, ...]:
+def sections_of(
+    state: State, judgement: Judgement, values: Sequence[Value], gaps: Sequence[Gap], display: str
+) -> tuple[Section, ...]:
     """One section for each characteristic that was read, in the order of the bench."""
     rows: dict[str, list[Value]] = {}
     for value in values:
         rows.setdefault(value.characteristic, []).append(value)
+    entries = [entry for name, entry in state.catalogue.characteristics.items() if name in rows]
     return tuple(
-        _section(state, entry, rows[name], [gap for gap in gaps if gap.characteristic == name], display)
-        for name, entry in state.catalogue.characteristics.items()
-        if name in rows
+        Section(
+            characteristic=entry.id,
+            term=entry.term,
+            unit=unit_shown(entry.quantity, display),
+            measured=" ".join(entry.measure.split()),
+            drawing=_picture(state, entry),
+            faces=_faces(state, judgement, entry, display),
+            values=tuple(rows[entry.id]),
+            left=tuple(
+                f"{gap.why.capitalize() or 'Still to be read'}: {gap.places}"
+                for gap in gaps
+                if gap.characteristic == entry.id
+            ),
+        )
+        for entry in entries
     )
 
 
-def _section(
-    state: State, entry: Characteristic, values: Sequence[Value], gaps: Sequence[Gap], display: str
-) -> Section:
-    return Section(
-        characteristic=entry.id,
-        term=entry.term,
-        unit=unit_shown(entry.quantity, display),
-        measured=" ".join(entry.measure.split()),
-        drawing=_picture(state, entry),
-        values=tuple(values),
-        left=tuple(f"{gap.why.capitalize() or 'Still to be read'}: {gap.places}" for gap in gaps),
-    )
+def _faces(state: State, judgement: Judgement, entry: Characteristic, display: str) -> tuple[Face, ...]:
+    if entry.id != MANIFOLD or state.layout is None:
+        return ()
+    return manifold_faces(state.layout, judgement, display)
 
 
 def _picture(state: State, entry: Characteristic) -> Drawing | None:
