@@ -79,6 +79,7 @@ def _start(services: Services, request: Request, state: State) -> HTMLResponse:
         "start.html",
         chrome=chrome_of(state, request, sheet.title, "measure", cells),
         sheet=sheet,
+        seq=state.job.seq,
         engine=engine_picture(sheet, state.layout),
         next_href=_next_href(sheet.job, sheet.next, state.round),
         matter_href=lambda matter: _matter_href(sheet.job, matter),
@@ -131,6 +132,7 @@ def _head(request: Request, state: State) -> HTMLResponse:
             state, request, f"{sheet.title}, {state.job.id}", "measure", _head_cells(state, request, sheet, here)
         ),
         sheet=sheet,
+        seq=state.job.seq,
         sub=_sub(sheet),
         face=picture.drawing,
         values=asked["values"],
