@@ -51,7 +51,7 @@ def replay(events: Iterable[Event]) -> Job:
     return Job(
         id=str(header.get("id", "")), header=header, engine=(engine.body.get("engine") or {}) if engine else {},
         gauges=gauges, parts=parts, settings=settings, limits=limits, readings=readings,
-        waived=tuple(_waived(event) for event in kinds.get("waived", ()) if event.id not in gone),
+        waived=tuple(waived(event) for event in kinds.get("waived", ()) if event.id not in gone),
         notes=tuple(_note(event) for event in kinds.get("noted", ()) if event.id not in gone),
         questions=tuple(one for one in readings if one.state == "asked" and one.meaning is None),
         conflicts=(*conflicts, *gauge_conflicts, *part_conflicts, *setting_conflicts, *limit_conflicts,
@@ -193,7 +193,8 @@ def _unset(readings: Sequence[Reading], settings: Mapping[str, Setting]) -> Iter
             yield Waiting(one.id, one.setting)
 
 
-def _waived(event: Event) -> Waived:
+def waived(event: Event) -> Waived:
+    """One place, or the rest of a series, that was left out."""
     body = event.body
     return Waived(body["characteristic"], body["place"], body.get("round", AS_FOUND), body.get("scope", "place"),
                   body.get("reason", "not measured"), event.id, event.seq, event.at, event.by)

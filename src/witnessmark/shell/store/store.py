@@ -18,6 +18,7 @@ from pathlib import Path
 
 from sqlalchemy import Connection, Engine, func, select
 
+from witnessmark.record.advance import advance
 from witnessmark.record.event import Event, canonical
 from witnessmark.record.job import Job
 from witnessmark.record.replay import replay
@@ -146,6 +147,10 @@ class Store:
         events = self._fresh(job, ready.job.seq if ready else 0)
         if ready and not events:
             return ready.job
+        quick = advance(ready.job, events) if ready and ready.job.seq else None
+        if ready and quick is not None:
+            held = ready.events + events if ready.events else ()
+            return self._keep(job, _Ready(quick, held if len(held) <= MOST_HELD else ()))
         if ready and ready.job.seq:  # a long job is not held twice, so it is read again from its beginning
             events = ready.events + events if ready.events else self._fresh(job, 0)
         return self._keep(job, _Ready(replay(events), events if len(events) <= MOST_HELD else ()))
