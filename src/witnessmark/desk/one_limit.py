@@ -9,10 +9,11 @@ from witnessmark.desk.commands import Stamp, enter_limit_sheet
 from witnessmark.desk.state import State
 from witnessmark.engine import place as places
 from witnessmark.limits.model import FORMAT
+from witnessmark.limits.sheet import TYPED_AT_BENCH
 from witnessmark.record.event import Event
 from witnessmark.text import read, write
 
-NAME, DOCUMENT = "bench", "typed at the bench"
+NAME, DOCUMENT = "bench", TYPED_AT_BENCH
 
 
 @dataclass(frozen=True, slots=True)

@@ -34,6 +34,7 @@ GAUGES: dict[str, dict[str, Any]] = {
     "M-07": {"kind": "micrometer", "unit": "mm", "resolution": "0.001",
              "calibration": {"U": "0.002", "k": "2", "date": "2026-03-02"},
              "repeatability": {"s": "0.0012", "n": "20"}},
+    "B-02": {"kind": "dial_bore", "unit": "mm", "resolution": "0.002", "permissible_error": "0.004"},
     "M-11": {"kind": "micrometer", "unit": "in", "resolution": "0.0001"},
     "L-04": {"kind": "leaves", "unit": "mm", "leaf_error": "0.001",
              "set": ["0.03", "0.04", "0.05", "0.06", "0.07", "0.08"]},

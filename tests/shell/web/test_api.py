@@ -90,3 +90,9 @@ def test_a_job_file_with_faults_is_not_stored(client):
 def test_the_catalogue_can_be_read(client):
     every = ok(client.get("/api/catalogue"))["characteristics"]
     assert ok(client.get("/api/catalogue/stem_diameter")) in every
+
+
+def test_the_report_is_a_pdf(client):
+    opened(client)
+    answer = client.get(f"/api/jobs/{JOB}/report")
+    assert answer.status_code == 200 and answer.content.startswith(b"%PDF")

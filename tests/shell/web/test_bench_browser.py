@@ -171,6 +171,33 @@ def test_what_is_typed_while_the_store_is_away_waits_dashed_and_goes_once(shop, 
     page.told.clear()  # the browser tells each request that found nobody
 
 
+def test_a_comparing_gauge_asks_first_what_it_was_set_to(shop, page, address):
+    page.goto(f"{address}/jobs/{JOB}/bench?characteristic=guide_bore&place=inl-1f/top/along&gauge=B-02")
+    page.fill("#setting-form [name=set_to]", "6.000")
+    page.fill("#setting-form [name=set_with]", "M-07")
+    page.click("#setting-form button")
+    until(page, "!document.getElementById('unset')")
+    assert [setting.set_to for setting in shop.store.job(JOB).settings.values()] == ["6.000"]
+
+
+def test_a_limit_is_typed_where_it_is_missing_and_never_in_the_way(shop, page, address):
+    page.goto(f"{address}/jobs/{JOB}/bench?characteristic=seat_width&place=exh-1f/1")
+    page.click("#where h1")
+    page.keyboard.press("Escape")
+    type_(page, "1.6")
+    at(page, "Exh 1F", "place 2", "1.6 kept")
+    page.fill("#limit-form [name=low]", "2.0")
+    page.fill("#limit-form [name=high]", "1.4")
+    page.click("#limit-form button:not([type])")
+    until(page, "document.getElementById('limit-told').textContent.includes('cannot be taken')")
+    page.fill("#limit-form [name=low]", "1.4")
+    page.fill("#limit-form [name=high]", "2.0")
+    page.click("#limit-form button:not([type])")
+    until(page, "!document.getElementById('limitless')")
+    assert any(limit.characteristic == "seat_width" for limit in shop.state().sheet.limits)
+    page.told.clear()  # the browser tells the answer 422
+
+
 def test_the_gauge_is_changed_in_place(page):
     page.click("#cell-gauge")
     page.click("[data-set=gauge][data-value=M-11]")

@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from urllib.parse import quote, urlencode
 
 from witnessmark.catalogue.entry import Characteristic
+from witnessmark.desk.commands import usable
 from witnessmark.desk.route import Stop
 from witnessmark.desk.sheets.bench_rows import Question, Row, Series, question, series_of
 from witnessmark.desk.sheets.budget import Budget, budget_of
@@ -57,6 +58,7 @@ class Bench:
     elsewhere: Question | None
     limitless: str
     limit_unit: str
+    unset: str
     name: str
     detail: str
     n: int
@@ -64,6 +66,7 @@ class Bench:
     unit: str
     gauge: str
     leaves: bool
+    signed: bool
     reading: str
     was: str
     ways: tuple[tuple[str, Stop], ...]
@@ -95,7 +98,9 @@ def bench_sheet(state: State, asked: Asked) -> Bench:
         drawing=drawing, strip=strip, head=series.head, wall=series.wall, rows=series.rows,
         elsewhere=question(oldest) if oldest and oldest.id not in on_sheet else None,
         limitless="" if series.limited else _limitless(entry, stop), limit_unit=_limit_unit(entry, hand, asked),
-        name=name, detail=detail, n=stop.n, of=stop.of, unit=hand.unit, gauge=hand.id, leaves=hand.leaves,
+        unset=usable(state, entry.id, hand.id or None),
+        name=name, detail=detail, n=stop.n, of=stop.of, unit=hand.unit, gauge=hand.id,
+        leaves=hand.leaves, signed=hand.signed,
         reading=last.id if last else "", was=last.raw if last else "", ways=_ways(state, stop, series.rows),
         back=_back(state, asked.device), echo="",
         choices=choices(state, entry, hand, asked.by, asked.part_at, asked.stray),

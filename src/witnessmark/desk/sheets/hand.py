@@ -49,6 +49,7 @@ class Gauge:
     U: str
     leaves: bool
     term: str
+    signed: bool = False  # it shows a deviation, so a sign is part of a reading
 
     @property
     def words(self) -> str:
@@ -99,7 +100,8 @@ def _named(state: State, name: str, revision: GaugeRevision) -> Gauge:
     kind = state.catalogue.gauge_kinds.get(str(fields.get("kind")))
     leaves = str(fields.get("kind")) == "leaves" or bool(kind and kind.reads == "leaves")
     return Gauge(name, str(fields.get("kind", "")), unit, str(fields.get("resolution") or "") or _leaves(fields),
-                 _spread(state, name, unit) or _stated(fields), leaves, kind.term if kind else "")  # fmt: skip
+                 _spread(state, name, unit) or _stated(fields), leaves, kind.term if kind else "",
+                 bool(kind and kind.reads == "deviation"))  # fmt: skip
 
 
 def _leaves(fields: Mapping[str, Any]) -> str:
@@ -113,7 +115,7 @@ def _usual(state: State, entry: Characteristic) -> Gauge:
     if kind is None:
         return Gauge("", "", entry.unit, "", "", entry.kind == "leaves", "gauge")
     step = f"{kind.resolution:g}" if kind.resolution and kind.unit == entry.unit else ""
-    return Gauge("", kind.kind, kind.unit, step, "", kind.reads == "leaves", kind.term)
+    return Gauge("", kind.kind, kind.unit, step, "", kind.reads == "leaves", kind.term, kind.reads == "deviation")
 
 
 def _spread(state: State, name: str, unit: str) -> str:

@@ -1,8 +1,9 @@
 """What machines may read of a job: its snapshot, its judgement, and the trade's catalogue."""
 
-from typing import Any
+from typing import Any, Literal
 
 from fastapi import APIRouter
+from fastapi.responses import Response
 
 from witnessmark.desk.report import judgement
 from witnessmark.shell.web import shapes
@@ -29,6 +30,11 @@ def router(services: Services, responses: dict[int | str, dict[str, Any]]) -> AP
     def judged(job: str) -> Any:
         return judgement(services.snapshots.state(job))
 
+    @routes.get("/api/jobs/{job}/report", summary="The inspection report", response_class=Response,
+                responses={200: {"content": {"application/pdf": {"schema": {"type": "string", "format": "binary"}}}}})
+    def report(job: str, unit: Literal["mm", "in"] = "mm") -> Response:
+        return Response(_paper(services, job, unit), media_type="application/pdf")
+
     @routes.get("/api/catalogue", summary="Every characteristic that the bench knows")
     def catalogue() -> dict[str, list[dict[str, Any]]]:
         return {"characteristics": [one.to_dict() for one in services.catalogue.characteristics.values()]}
@@ -44,3 +50,15 @@ def router(services: Services, responses: dict[int | str, dict[str, Any]]) -> AP
         return plain
 
     return routes
+
+
+def _paper(services: Services, job: str, unit: str) -> bytes:
+    # The typesetter is heavy: it comes in with the first report that somebody asks for.
+    from witnessmark.shell.papers.report import report_pdf
+    from witnessmark.shell.papers.typeset import TypesetFault
+
+    try:
+        return report_pdf(services.store.events(job), services.catalogue, display=unit)
+    except TypesetFault as fault:
+        raise Trouble(503, f"The report could not be set: {shortened(fault, 300)}",
+                      "The record itself is whole: export it.", where="report") from fault  # fmt: skip

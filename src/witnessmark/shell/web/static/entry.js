@@ -270,6 +270,7 @@ function lines(whole) {
 const KEYS = { keep: keepLine, rub, sign };
 
 pad((name) => {
+  close();
   if (KEYS[name]) KEYS[name]();
   else if (name.startsWith("!")) giveReason(name.slice(1));
   else if (/^\*\d?$|^-$|^=/.test(name)) send(name.replace(/^=/, ""));

@@ -68,8 +68,14 @@ function say(name, detail) {
 function swap(text) {
   const fresh = new DOMParser().parseFromString(text, "text/html");
   const focus = document.activeElement?.id;
+  // What is half typed in a blank outlives a reading that comes meanwhile.
+  const blanks = [...document.querySelectorAll("#what input")].map((blank) => [blank.id, blank.value]);
   for (const part of fresh.querySelectorAll("[data-swap]")) {
     document.getElementById(part.id)?.replaceWith(document.adoptNode(part));
+  }
+  for (const [id, value] of blanks) {
+    const blank = document.getElementById(id);
+    if (blank && value) blank.value = value;
   }
   const told = station();
   seen = Math.max(seen, Number(told.seq));
