@@ -5,6 +5,9 @@ from bench_job import LEAVES, STEM, Shop
 from hypothesis import given
 from hypothesis import strategies as st
 
+from witnessmark.desk.commands import Stamp
+from witnessmark.desk.one_limit import Typed, enter_limit
+
 STEM_LIMIT = "  stem_diameter:\n    - {for: inl, service: {low: 5.940}, unit: mm, stations: worst}\n"
 HERE = "inl-1f/top/along"
 
@@ -186,3 +189,20 @@ def test_no_line_whatever_it_holds_ends_in_an_error(line):
         "refused",
     }
     assert outcome.status not in {"unread", "refused"} or outcome.detail
+
+
+def test_without_a_limit_sheet_a_hand_is_still_led_through_everything():
+    shop = Shop()
+    assert shop.state().route[0].characteristic == "valve_lash" and not shop.state().judgement.missing
+    outcome = shop.type("stem_diameter", "inl-1f/top/along", "5.950", "M-07")
+    assert outcome.next.place == "inl-1f/top/across"
+
+
+def test_a_sheet_that_grows_at_the_bench_does_not_shorten_the_walk():
+    shop = Shop()
+    whole = len(shop.state().route)
+    typed = Typed("stem_diameter", "inl-1f/top/along", "5.940", "", "mm", "41")
+    for event in enter_limit(shop.state(), Stamp("e50", "2026-11-24T09:00:00Z"), typed):
+        shop.add(event.kind, dict(event.body))
+    assert len(shop.state().route) == whole
+    assert {one.characteristic for one in shop.state().judgement.missing} == {"stem_diameter"}

@@ -1,16 +1,18 @@
-"""A job file held against the catalogue: names, places, layout and limit sheet, every fault with its place in the file."""
+"""A job file held against the catalogue: names, places, layout and limit sheet, every fault with its place in it."""
 
 from collections.abc import Iterable, Sequence
 from typing import Any
 
-from witnessmark.catalogue.entry import Catalogue
+from witnessmark.catalogue.entry import Catalogue, Characteristic
 from witnessmark.engine.layout import Layout, LayoutError, layout
-from witnessmark.engine.walk import misplaced
+from witnessmark.engine.place import location
+from witnessmark.engine.walk import misplaced, stations
 from witnessmark.judge.gauges import GaugeFault, model
 from witnessmark.limits.read import read_sheet
 from witnessmark.metrology.gauge import defects
 from witnessmark.record.event import Event
 from witnessmark.record.job import GaugeRevision
+from witnessmark.record.shape import SHAPES, problems
 from witnessmark.text.fault import Fault, Faulty, Path
 from witnessmark.text.near import did_you_mean
 from witnessmark.text.read import Document, read
@@ -33,20 +35,34 @@ class _Checker:
         self.document, self.by_hand, self.catalogue = document, by_hand, catalogue
         self.faults: list[Fault] = []
         self.layout: Layout | None = None
-        self.readings = 0
+        self.taken = self.readings = self.settings = self.waivers = 0
 
     def take(self, event: Event) -> None:
+        """Hold one event against the catalogue; of a body that says nothing, only that is told."""
+        self.taken += 1
+        broken = problems(event) if event.kind in SHAPES else ()
+        for message in broken:
+            self._fault("log_event", f"{event.kind} '{event.id}': {message}; take the export again", ())
+        if not broken:
+            self._take(event)
+
+    def _take(self, event: Event) -> None:
         if event.kind in ("job_opened", "engine_described"):
             self._engine(event.body.get("engine"))
+            self._also_measure(event.body.get("job"))
         elif event.kind == "gauge_entered":
             self._gauge(event)
         elif event.kind == "limits_entered":
             self._limits(event)
+        elif event.kind == "setting_made":
+            self._setting(event)
         elif event.kind == "reading_taken":
             self._reading(event)
+        elif event.kind == "waived":
+            self._waiver(event)
 
     def _fault(self, kind: str, message: str, path: Path) -> None:
-        where = path if self.by_hand else ()
+        where = path if self.by_hand else ("log", self.taken - 1)
         self.faults.append(self.document.fault(kind, message, where))
 
     def _engine(self, engine: Any) -> None:
@@ -58,13 +74,19 @@ class _Checker:
             for path, message in error.faults:
                 self._fault("engine", message, ("engine", *path))
 
+    def _also_measure(self, header: Any) -> None:
+        for n, name in enumerate((header or {}).get("also_measure") or ()):
+            if name not in self.catalogue.characteristics:
+                hint = did_you_mean(str(name), self.catalogue.characteristics)
+                self._fault("job", f"no characteristic is called '{name}'{hint}", ("job", "also_measure", n))
+
     def _gauge(self, event: Event) -> None:
         gauge = str(event.body["gauge"])
         fields = event.body["fields"]
-        kind = fields.get("kind")
+        kind = str(fields.get("kind"))
         path: Path = ("gauges", gauge)
         if kind not in self.catalogue.gauge_kinds:
-            hint = did_you_mean(str(kind), self.catalogue.gauge_kinds)
+            hint = did_you_mean(kind, self.catalogue.gauge_kinds)
             self._fault("gauge", f"no kind of gauge is called '{kind}'{hint}", (*path, "kind"))
         try:
             found: Iterable[str] = defects(model(GaugeRevision(gauge, 1, fields, event.id)))
@@ -79,6 +101,29 @@ class _Checker:
             read_sheet(str(event.body["text"]), str(event.body["name"]), self.catalogue)
         except Faulty as faulty:
             self.faults += faulty.faults
+
+    def _setting(self, event: Event) -> None:
+        path: Path = ("settings", self.settings, "with")
+        self.settings += 1
+        if event.body.get("with") and event.body["with"] == event.body["gauge"]:
+            message = f"gauge {event.body['gauge']} cannot be its own master; name what it was set with"
+            self._fault("setting", message, path)
+
+    def _waiver(self, event: Event) -> None:
+        path: Path = ("waived", self.waivers)
+        self.waivers += 1
+        name, place = str(event.body["characteristic"]), str(event.body["place"])
+        entry = self.catalogue.characteristics.get(name)
+        if entry is None:
+            hint = did_you_mean(name, self.catalogue.characteristics)
+            self._fault("waived", f"no characteristic is called '{name}'{hint}", (*path, "characteristic"))
+        elif self.layout is not None and not self._waivable(self.layout, entry, event.body.get("scope"), place):
+            self._fault("waived", misplaced(self.layout, entry, place), (*path, "place"))
+
+    def _waivable(self, found: Layout, entry: Characteristic, scope: Any, place: str) -> bool:
+        """A station; or, for the rest of a series, the location of one."""
+        whole = scope == "rest" and place in map(location, stations(found, entry))
+        return whole or not misplaced(found, entry, place)
 
     def _reading(self, event: Event) -> None:
         path: Path = ("readings", self.readings)

@@ -61,7 +61,7 @@ def checked_layout(engine: Mapping[str, Any]) -> None:
 def describe_engine(state: State, stamp: Stamp, engine: Mapping[str, Any]) -> tuple[Event, ...]:
     """Describe the engine anew; readings at places that it no longer has stay in the record."""
     checked_layout(engine)
-    return (stamp.event("engine_described", {"engine": dict(engine), "based_on": state.job.seq}),)
+    return (stamp.event("engine_described", {"engine": dict(engine), "based_on": state.job.engine_event}),)
 
 
 def enter_gauge(state: State | None, stamp: Stamp, gauge: str, fields: Mapping[str, Any]) -> tuple[Event, ...]:

@@ -25,7 +25,7 @@ class Stop:
 def route_of(asked: Wanted) -> tuple[Stop, ...]:
     """Every station that is asked for, in the order of the catalogue and of the walk."""
     stops: list[Stop] = []
-    for characteristic, places in asked.measured.items():
+    for characteristic, places in asked.walk.items():
         by_location: dict[str, list[str]] = {}
         for place in places:
             by_location.setdefault(location(place), []).append(place)

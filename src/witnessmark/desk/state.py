@@ -21,6 +21,7 @@ from witnessmark.limits.read import read_sheet
 from witnessmark.limits.sheet import Sheet
 from witnessmark.record.job import Job, Reading
 from witnessmark.text.fault import Faulty
+from witnessmark.text.near import did_you_mean
 
 T = TypeVar("T")
 REMEMBERED = 64
@@ -117,7 +118,15 @@ def state(job: Job, catalogue: Catalogue, round_: str = "as found", memory: Memo
     read_limits = memory.once(("limits", job.limits.hash if job.limits else ""), lambda: _sheet(job, catalogue))
     for _, why in (read_layout, read_limits):
         problems += why
+    problems += _not_known(job, catalogue)
     return State(job, read_layout[0], read_limits[0], catalogue, round_, tuple(problems))
+
+
+def _not_known(job: Job, catalogue: Catalogue) -> list[str]:
+    """What the job asks to measure besides and this catalogue does not have."""
+    names = [str(name) for name in job.header.get("also_measure") or () if name not in catalogue.characteristics]
+    return [f"also to be measured: no characteristic is called '{name}'{did_you_mean(name, catalogue.characteristics)}"
+            for name in names]  # fmt: skip
 
 
 def _layout(job: Job) -> tuple[Layout | None, list[str]]:

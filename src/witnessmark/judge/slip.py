@@ -9,15 +9,18 @@ Source: derived (Bayes' rule over named slips); the weights are judgement and ar
 """
 
 from dataclasses import dataclass
-from math import inf, log, log1p
+from math import inf, log, log1p, log10
 from statistics import median
 
 INCH = 25.4
-SLIP_ODDS = log(0.004)  # how often one named slip happens, against an honest reading
-FEWER_ODDS = log(0.05)  # how often an honest reading has fewer decimals than its gauge: a zero was not typed
+SLIP_ODDS = log(0.08)  # how often one named slip happens, against an honest reading
+FEWER_ODDS = log(0.02)  # how often an honest reading lacks a decimal of its gauge: it was 0 and not typed
 FINER_ODDS = log(1e-4)  # how often it has more than its gauge can show
+UNUSUAL_ODDS = log(0.002)  # how often an honest reading lies outside the usual range of its kind
+FAULTS = 0.15  # share of the usual range in which a fault of form mostly lies
+FIRST_FEW = 0.25  # share of the first scale that is left once one or two neighbours tell the size
 ASK_OVER = 0.0  # log odds above which the reading is asked back
-ODD = 2.0  # scales away from the neighbours below which a reading is not odd in itself
+ODD = 1.5  # scales away from the neighbours below which a reading is not odd in itself
 UNLIKE = 9.0  # scales away from the neighbours at which a reading is asked back without any story
 
 
@@ -65,11 +68,11 @@ def slip(typed: Typed, around: Around) -> Slip | None:
 
     A reading that no named slip explains is asked back only when it lies far outside all that is known.
     """
-    centre, scale = place_and_scale(around)
+    centre, scale = place_and_scale(around, typed.offset)
     if scale == inf:
         return None
-    as_it_came = _honest(typed, centre, scale)
-    told = [(_slipped(typed, times, centre, scale), kind, times) for kind, times in _stories(typed)]
+    as_it_came = _honest(typed, centre, scale) + (0.0 if _allowed(typed.value(), around) else UNUSUAL_ODDS)
+    told = [(_slipped(typed, kind, times, centre, scale), kind, times) for kind, times in _stories(typed)]
     best, kind, times = max(told, default=(-inf, "", 1.0))
     apart = _apart(typed.value(), centre)
     if best - as_it_came > ASK_OVER and _odd(typed, around, centre, scale):
@@ -79,16 +82,19 @@ def slip(typed: Typed, around: Around) -> Slip | None:
     return None
 
 
-def place_and_scale(around: Around) -> tuple[float, float]:
-    """Where a reading should lie and how far off it may reasonably be; (0, inf) when nothing is known."""
+def place_and_scale(around: Around, offset: float = 0.0) -> tuple[float, float]:
+    """Where a reading should lie and how far off it may reasonably be; (0, inf) when nothing is known.
+
+    `offset` is the set size of a gauge that reads deviations: these scatter by their own size, not by that of the bore.
+    """
     wide, centre = _bounds(around)
     if len(around.neighbours) < 3:  # a median of two may be half a slip
         near = [value for value in around.neighbours if wide == inf or abs(value - centre) <= 3 * wide]
-        return (median(near), wide if wide < inf else abs(median(near)) / 4) if near else (centre, wide)
+        return (median(near), wide * FIRST_FEW if wide < inf else abs(median(near)) / 4) if near else (centre, wide)
     centre = median(around.neighbours)
     spread = 1.4826 * median(abs(value - centre) for value in around.neighbours)
-    floor = 0.05 * wide if wide < inf else 0.02 * abs(centre)
-    return centre, max(spread, floor, 0.004 * abs(centre), 1e-4)
+    floor = 0.05 * wide if wide < inf else 0.02 * abs(centre - offset)
+    return centre, max(spread, floor, 0.004 * abs(centre - offset), 1e-4)
 
 
 def _bounds(around: Around) -> tuple[float, float]:
@@ -98,6 +104,8 @@ def _bounds(around: Around) -> tuple[float, float]:
         return max(abs(ends[1] - ends[0]), 0.02 * abs(ends[0])), sum(ends) / 2
     if around.usual and ends and around.usual[0] <= ends[0] <= around.usual[1] and abs(ends[0]) > 1.0:
         return 0.05 * abs(ends[0]), ends[0]  # a large dimension with one limit lies near that limit
+    if around.usual and around.usual[0] == 0:  # runout, taper, a gap: mostly far below the most that is usual
+        return FAULTS * around.usual[1], FAULTS * around.usual[1]
     if around.usual:
         low, high = around.usual
         return max((high - low) / 2, 1e-3), (low + high) / 2
@@ -120,15 +128,27 @@ def _honest(typed: Typed, centre: float, scale: float) -> float:
     return _log_density(typed.value(), centre, scale) + _decimals_odds(typed)
 
 
-def _decimals_odds(typed: Typed) -> float:
-    if typed.decimals is None or typed.gauge_decimals is None or typed.decimals == typed.gauge_decimals:
+def _decimals_odds(typed: Typed, moved: int = 0) -> float:
+    """How well the digits fit the gauge, if the point was meant so many places further left."""
+    if typed.decimals is None or typed.gauge_decimals is None:
         return 0.0
-    return FINER_ODDS if typed.decimals > typed.gauge_decimals else FEWER_ODDS
+    if typed.gauge_decimals == typed.decimals == 0:  # whole numbers have no point to move: what came is a nought too many or too few
+        moved = 0
+    more = typed.decimals + moved - typed.gauge_decimals
+    return FINER_ODDS if more > 0 else -more * FEWER_ODDS
 
 
-def _slipped(typed: Typed, times: float, centre: float, scale: float) -> float:
+def _slipped(typed: Typed, kind: str, times: float, centre: float, scale: float) -> float:
     """Log likelihood of the number if it was meant `times` larger; log(times) is the change of variable."""
-    return SLIP_ODDS + log(times) + _log_density(typed.value(times), centre, scale)
+    digits = _decimals_odds(typed, -round(log10(times))) if kind == "point" else _unit_odds(typed, kind)
+    return SLIP_ODDS + log(times) + _log_density(typed.value(times), centre, scale) + digits
+
+
+def _unit_odds(typed: Typed, kind: str) -> float:
+    """How well the digits fit a gauge of the other unit: in inch it shows one decimal more."""
+    if kind != "inch" or typed.decimals is None or typed.gauge_decimals is None:
+        return 0.0
+    return max(typed.gauge_decimals + 1 - typed.decimals, 0) * FEWER_ODDS
 
 
 def _log_density(value: float, centre: float, scale: float) -> float:
@@ -138,8 +158,7 @@ def _log_density(value: float, centre: float, scale: float) -> float:
 
 def _odd(typed: Typed, around: Around, centre: float, scale: float) -> bool:
     """Whether the reading looks odd in itself: a story alone, however neat, asks nothing back."""
-    finer = typed.decimals is not None and typed.gauge_decimals is not None and typed.decimals > typed.gauge_decimals
-    return finer or abs(typed.value() - centre) > ODD * scale or not _allowed(typed.value(), around)
+    return _decimals_odds(typed) < 0 or abs(typed.value() - centre) > ODD * scale or not _allowed(typed.value(), around)
 
 
 def _allowed(value: float, around: Around) -> bool:

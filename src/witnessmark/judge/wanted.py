@@ -4,13 +4,13 @@ A derived characteristic asks for the stations of what it is worked out from, a 
 """
 
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 from witnessmark.catalogue.entry import Catalogue, Characteristic
 from witnessmark.engine.place import location
 from witnessmark.engine.shape import Layout
 from witnessmark.engine.walk import stations
-from witnessmark.limits.sheet import Limit, Sheet, limit_for
+from witnessmark.limits.sheet import TYPED_AT_BENCH, Limit, Sheet, limit_for
 from witnessmark.record.job import Job
 
 GIVEN = "given"  # the kind of a sheet's entry that states a value which nobody measures, such as a test height
@@ -18,11 +18,16 @@ GIVEN = "given"  # the kind of a sheet's entry that states a value which nobody 
 
 @dataclass(frozen=True, slots=True)
 class Wanted:
-    """`asked`: ids with a limit or on the list, in bench order. `measured`: ids to be read, with their stations."""
+    """`asked`: ids with a limit or on the list, in bench order. `measured`: ids to be read, with their stations.
+
+    `walk`: what a hand is led through. It is all that can be measured while nobody has said what is wanted: without a
+    limit sheet and a list, or while the sheet grows limit by limit at the bench.
+    """
 
     asked: tuple[str, ...]
     measured: Mapping[str, tuple[str, ...]]
     waived: Mapping[tuple[str, str, str], str]  # characteristic, place, round -> why
+    walk: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
 
 
 def wanted(job: Job, sheet: Sheet | None, layout: Layout, catalogue: Catalogue) -> Wanted:
@@ -36,7 +41,22 @@ def wanted(job: Job, sheet: Sheet | None, layout: Layout, catalogue: Catalogue) 
         for name, entry in catalogue.characteristics.items()
         if name in read and entry.kind in ("number", "leaves")
     }
-    return Wanted(asked, {name: places for name, places in measured.items() if places}, _waived(job, measured))
+    measured = {name: places for name, places in measured.items() if places}
+    walk = measured if _settled(job, sheet) else _everything(sheet, layout, catalogue)
+    return Wanted(asked, measured, _waived(job, walk), walk)
+
+
+def _settled(job: Job, sheet: Sheet | None) -> bool:
+    return bool(job.header.get("also_measure")) or (sheet is not None and sheet.document != TYPED_AT_BENCH)
+
+
+def _everything(sheet: Sheet | None, layout: Layout, catalogue: Catalogue) -> Mapping[str, tuple[str, ...]]:
+    places = {
+        name: tuple(place for place in stations(layout, entry) if not given(sheet, name, place))
+        for name, entry in catalogue.characteristics.items()
+        if entry.measured
+    }
+    return {name: each for name, each in places.items() if each}
 
 
 def given(sheet: Sheet | None, characteristic: str, place: str) -> Limit | None:

@@ -8,6 +8,7 @@ from witnessmark.text.fault import Fault
 
 VALUE_RULES = ("each", "worst", "mean")
 SPREAD_RULES = ("spread", "spread_of_places")
+TYPED_AT_BENCH = "typed at the bench"  # document of a sheet that grows limit by limit while somebody measures
 BEARERS = ("must be proven good", "must be proven bad", "even")
 
 

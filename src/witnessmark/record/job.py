@@ -174,6 +174,7 @@ class Job:
     kept: tuple[Kept, ...]
     taken_back: tuple[str, ...]
     seq: int
+    engine_event: str | None = None  # id of the entry that describes the engine, for the next one to be based on
 
 
 def gauge_now(job: Job, gauge: str) -> GaugeRevision | None:

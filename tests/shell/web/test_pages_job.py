@@ -22,7 +22,6 @@ def shop(tmp_path_factory):
         yield both
 
 
-@pytest.mark.xfail(strict=True, reason="the desk bases an engine on the last event of the job")
 def test_an_engine_is_described_anew(shop):
     client, store = shop
     answer = form(client, f"/jobs/{SINGLE}/job/engine", layout="inline", cylinders="2", inl="2", exh="1", gear="rocker")
