@@ -35,7 +35,10 @@ def main(words: list[str]) -> int:
     named = [word for word in words if word != "--quick"]
     unknown = [word for word in named if word not in PARTS]
     if unknown:
-        print(f"no benchmark is called {', '.join(unknown)}; write one of {', '.join(PARTS)}, or none for all", file=sys.stderr)
+        print(
+            f"no benchmark is called {', '.join(unknown)}; write one of {', '.join(PARTS)}, or none for all",
+            file=sys.stderr,
+        )
         return 2
     paper = Paper()
     for name in named or PARTS:
@@ -43,7 +46,10 @@ def main(words: list[str]) -> int:
         PARTS[name](paper, quick)
         paper.say(f"({name}: {perf_counter() - begun:.0f} s)")
     paper.heading("Goals")
-    paper.table(("goal", "found", "asked", ""), [(what, found, asked, "met" if met else "NOT MET") for what, found, asked, met in paper.goals])
+    paper.table(
+        ("goal", "found", "asked", ""),
+        [(what, found, asked, "met" if met else "NOT MET") for what, found, asked, met in paper.goals],
+    )
     return 0 if all(met for *_, met in paper.goals) else 1
 
 

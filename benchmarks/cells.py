@@ -1,4 +1,4 @@
-"""The cells of the claim: which gauge, which rule, where the limit lies, and the truth that makes a false verdict likeliest.
+"""The cells of the claim: gauge, rule, place of the limit, and the truth that makes a false verdict likeliest.
 
 `within` and `out` are tempted by different parts. A worst of six is passed most easily when one station alone lies at
 the limit, and condemned most easily when all six do; a form is passed most easily with one station at each end and the
@@ -61,7 +61,9 @@ class Cell:
     @property
     def u(self) -> float:
         """Standard uncertainty of what is judged, nearly; for widths and spreads only."""
-        return self.tool.u if self.partner is None or not self.shares else float(np.hypot(self.tool.u, self.partner[2].u))
+        return (
+            self.tool.u if self.partner is None or not self.shares else float(np.hypot(self.tool.u, self.partner[2].u))
+        )
 
 
 @dataclass(frozen=True, slots=True)
@@ -162,7 +164,7 @@ def _holds(value: float, low: float | None, high: float | None) -> bool:
 
 
 def _held(cell: Cell, name: str, rng: np.random.Generator) -> tuple[Held, ...]:
-    """The gauges of one head. With a partner the second one is its gauge, which the first is set by or is the same as."""
+    """The gauges of one head. The second, if any, set the first or reads the partner."""
     first = heads.taken_up(cell.tool, name, rng, cell.fixed)
     if cell.tool.kind == "dial_bore":
         master_tool = cell.partner[2] if cell.partner else Tool("micrometer", 0.001, 0.0012, U=0.002)
@@ -180,9 +182,7 @@ def _held(cell: Cell, name: str, rng: np.random.Generator) -> tuple[Held, ...]:
 def _all(
     cell: Cell, held: Held, characteristic: str, where: Sequence[str], true: Floats, rng: np.random.Generator
 ) -> list[Reading]:
-    return [
-        one for _ in range(cell.repeats) for one in heads.numbers(held, characteristic, where, true, rng)
-    ]
+    return [one for _ in range(cell.repeats) for one in heads.numbers(held, characteristic, where, true, rng)]
 
 
 def _pair(
@@ -201,9 +201,7 @@ def _pair(
     ]
 
 
-def _with_leaves(
-    cell: Cell, name: str, low: float | None, high: float | None, rng: np.random.Generator
-) -> Made:
+def _with_leaves(cell: Cell, name: str, low: float | None, high: float | None, rng: np.random.Generator) -> Made:
     at = high if high is not None else low
     assert at is not None
     held = heads.taken_up(cell.tool, name, rng)

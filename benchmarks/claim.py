@@ -73,7 +73,9 @@ def simulate(wanted: Sequence[Cell], number: int, seed: int, workers: int | None
     return counts
 
 
-def _done(work: Sequence[tuple[list[int], list[Cell], int, tuple[int, ...]]], workers: int | None) -> Iterable[list[Count]]:
+def _done(
+    work: Sequence[tuple[list[int], list[Cell], int, tuple[int, ...]]], workers: int | None
+) -> Iterable[list[Count]]:
     workers = os.cpu_count() or 1 if workers is None else workers
     if workers < 2:
         return [_heads(piece) for piece in work]

@@ -156,7 +156,9 @@ def decimals(step: float) -> int:
     return len(f"{step:.8f}".rstrip("0").partition(".")[2])
 
 
-def numbers(held: Held, characteristic: str, where: Sequence[str], true: Floats, rng: np.random.Generator) -> list[Reading]:
+def numbers(
+    held: Held, characteristic: str, where: Sequence[str], true: Floats, rng: np.random.Generator
+) -> list[Reading]:
     """Readings of sizes (stations,) with a gauge that shows a number."""
     tool, digits = held.tool, decimals(held.tool.step)
     form = f"{{:+.{digits}f}}" if held.set_to is not None else f"{{:.{digits}f}}"
@@ -214,5 +216,20 @@ def job(held: Sequence[Held], readings: Sequence[Reading]) -> Job:
         for one in held if one.set_to is not None
     }  # fmt: skip
     return Job(
-        "SIM", {"id": "SIM"}, ENGINE, gauges, {}, settings, None, tuple(readings), (), (), (), (), (), (), (), len(readings)
+        "SIM",
+        {"id": "SIM"},
+        ENGINE,
+        gauges,
+        {},
+        settings,
+        None,
+        tuple(readings),
+        (),
+        (),
+        (),
+        (),
+        (),
+        (),
+        (),
+        len(readings),
     )
