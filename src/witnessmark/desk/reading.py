@@ -52,7 +52,7 @@ def read(state: State, bench: Bench, use: InUse, text: str) -> Read:
         limit=_limit(state, bench, use),
     )
     if found.meaning is None:
-        return _not_read(found, text)
+        return _not_read(found, text, bench.place)
     told = _slip(state, bench, use, found, known)
     if told is None:
         return Read("kept", found.meaning, None, found.assumed, "")
@@ -95,10 +95,13 @@ def _limit(state: State, bench: Bench, use: InUse) -> Decimal | None:
     return Decimal(str(value))
 
 
-def _not_read(found: Meant, text: str) -> Read:
+def _not_read(found: Meant, text: str, place: str) -> Read:
+    """The question that is kept names the place and what came, since it may be answered from anywhere."""
+    came = f"{shown(place)} came as {text.strip()[:40]}: "
     if found.question is not None:
-        return Read("which", None, found.question, (), str(found.question["text"]))
-    question = {"kind": "unread", "text": found.why, "answers": [MEASURE_AGAIN]}
+        words = str(found.question["text"])
+        return Read("which", None, {**found.question, "text": came + words}, (), words)
+    question = {"kind": "unread", "text": came + found.why, "answers": [MEASURE_AGAIN]}
     return Read("unread", None, question, (), found.why, found.span if text else None)
 
 

@@ -121,7 +121,7 @@ const SAID = {
     ask("…", "Type the note, then Enter. Esc leaves it.");
   },
   asked: (told) => tell("", told.echo, "kept"),
-  which: (told) => stays(told, "?", told.question.text, answersOf(told.question)),
+  which: (told) => stays(told, "?", told.detail || told.question.text, answersOf(told.question)),
   unread: (told) => stays(told, "!", told.detail, []),
   refused: (told) => stays(told, "!", told.detail, []),
 };
