@@ -122,6 +122,27 @@ def test_rows_go_on_over_many_sheets_under_a_repeated_head(many):
     assert len(first_table) == 160  # 80 valves, each on one unbroken line
 
 
+def test_no_row_is_torn_between_two_sheets():
+    valves = [f"{side}-{n}{at}" for n in range(1, 5) for side in ("inl", "exh") for at in "fr"]
+    noted = [
+        heads.reading(f"m{n}-{valve}", "margin", valve, "1.12", "C-03",
+                      note=f"begin{name} {'wiped, read again ' * 9}end{name}")
+        for n in range(3) for valve in valves for name in (f"{n}{valve.replace('-', '')}",)
+    ]  # fmt: skip
+    told = pages(report_pdf(heads.stored([*heads.opening(heads.TERN), *noted]), catalogue()))
+    first, last = (
+        {
+            name: n
+            for n, page in enumerate(told)
+            for name in re.findall(rf"{word}(\d(?:inl|exh)\d[fr])", "".join(page.split()))
+        }
+        for word in ("begin", "end")
+    )
+    assert len(first) == 48
+    assert len(set(first.values())) > 3
+    assert first == last
+
+
 def test_it_is_an_accessible_and_archivable_pdf(tern):
     pdf = opened(tern)
     with pdf.open_metadata() as told:
@@ -216,10 +237,30 @@ def test_text_without_end_stays_in_its_column():
     long = [
         *heads.opening(heads.TERN, works="W" * 300, complaint="c" * 900),
         heads.reading("x", "margin", "exh-1f", "1." + "9" * 800, "C-03", note="n" * 900),
+        heads.reading("y", "margin", "exh-1r", "1." + "9" * 14, "C-03"),
         Event("n", "noted", {"about": "x", "text": "t" * 5000}, by="B" * 200),
-    ]
+        Event("g", "gauge_entered", {"gauge": "G" * 60, "fields": heads.GAUGES["M-07"] | {
+            "calibration": {"U": "0.002", "certificate": "C" * 3000}}}),
+    ]  # fmt: skip
     pdf = report_pdf(heads.stored(long), catalogue())
     assert not [box for _, box, _ in words(pdf) if box[0] < 20 or box[2] > 200.2 or box[3] > 287.2]
+    assert not overlapping(pdf)
+
+
+def overlapping(pdf: bytes) -> list[tuple[str, str]]:
+    """Pairs of words on one sheet that lie over each other by more than the rounding of their boxes."""
+    found, placed = [], words(pdf)
+    for n, (page, box, word) in enumerate(placed):
+        for other_page, other, other_word in placed[n + 1 :]:
+            across = min(box[2], other[2]) - max(box[0], other[0])
+            down = min(box[3], other[3]) - max(box[1], other[1])
+            if page == other_page and across > 0.3 and down > 1.2:
+                found.append((word, other_word))
+    return found
+
+
+def test_no_word_lies_over_another(tern):
+    assert not overlapping(tern)
 
 
 @pytest.mark.parametrize(("events", "says"), [
