@@ -28,7 +28,7 @@ def test_the_engine_may_wait_but_not_contradict_itself():
 def test_a_gauge_that_contradicts_itself_is_told_everything_at_once():
     state = Shop().state()
     told = refusal(commands.enter_gauge, state, NOW, "M-1", {**MICROMETER, "calibration": {"U": "-0.002", "k": "0"}})
-    assert "calibration U" in told and "calibration k" in told
+    assert "calibration.U" in told and "calibration.k" in told
 
 
 @pytest.mark.parametrize(("fields", "words"), [

@@ -104,6 +104,11 @@ class State:
         counted = any(reading.state == "counted" for reading in self.readings_at(stop.characteristic, stop.place))
         return counted or (stop.characteristic, stop.place, self.round) in self.wanted.waived
 
+    @property
+    def progress(self) -> tuple[int, int]:
+        """Stations done, of all on the route. What is asked back is not done."""
+        return sum(self.done(stop) for stop in self.route), len(self.route)
+
     def series(self, characteristic: str, place: str) -> tuple[Stop, ...]:
         """The stations of a characteristic at one location."""
         here = location(place)

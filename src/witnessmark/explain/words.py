@@ -11,6 +11,7 @@ from witnessmark.quantity.show import show, show_against, show_chance, show_doub
 SIDES = {"inl": "Inlet", "exh": "Exhaust"}
 INSIDE = {"length": "mm", "force": "N", "rate": "N/mm"}
 IMPERIAL = {"mm": "in", "N": "lbf", "N/mm": "lbf/in"}
+TENTH = 0.00254  # mm, the shop's tenth: 0.0001 in
 UNIT_WORDS = {"mm": "millimetre", "in": "inch", "N": "newton", "lbf": "pound-force"}
 
 
@@ -35,6 +36,12 @@ class Shown:
     def doubt(self, u: float) -> str:
         """A doubt of this result, two digits at most."""
         return show_doubt(u, self.unit, dimension=self.result.quantity)
+
+    def cure(self, U: float) -> str:
+        """A doubt that is wanted: in inch a small one is named in the shop's tenths, `0.4 tenth`."""
+        if self.unit == "in" and U < TENTH:
+            return f"{float(f'{U / TENTH:.1g}'):g} tenth"
+        return f"U {self.doubt(U)}"
 
 
 def shown_in(result: Result, display: str) -> Shown:
@@ -127,7 +134,7 @@ def settle_words(result: Result, display: str = "mm") -> str:
     if cure.kind == "leaf":
         return f"leaf {cure.leaf}"
     if cure.kind == "gauge" and cure.U:
-        return f"needs U {shown_in(result, display).doubt(cure.U)}"
+        return f"needs {shown_in(result, display).cure(cure.U)}"
     return "stands on the limit"
 
 

@@ -151,10 +151,12 @@ def _sources(row: Row, parts: Iterable[Part], scene: Scene) -> Iterable[Source]:
         if part.interval is not None:
             reading = part.interval.reading
             ends = (part.interval.enters, part.interval.stops)
-            yield Source(reading.id, part.place, None, ends, reading.raw, reading.gauge, part.p_within)
+            verdict = part.verdict if row.limit else ""
+            yield Source(reading.id, part.place, None, ends, reading.raw, reading.gauge, part.p_within, verdict)
         elif part.cell is not None:
             u = float(scene.derived.doubt.u[part.row]) if scene.derived else None
-            yield from _cell_sources(part.cell, scene.taken, part.p_within if row.limit else None, u)
+            p, verdict = (part.p_within, part.verdict) if row.limit else (None, "")
+            yield from _cell_sources(part.cell, scene.taken, p, u, verdict)
 
 
 def _plain_sources(row: Row, scene: Scene) -> Iterable[Source]:
@@ -170,11 +172,13 @@ def _plain_sources(row: Row, scene: Scene) -> Iterable[Source]:
         )
 
 
-def _cell_sources(cell: Cell, taken: Taken, p: float | None, u: float | None) -> Iterable[Source]:
+def _cell_sources(
+    cell: Cell, taken: Taken, p: float | None, u: float | None, verdict: str = ""
+) -> Iterable[Source]:
     for item, _ in cell.terms:
         group = taken.groups[item]
         for reading, value in zip(group.readings, group.values, strict=True):
-            yield Source(reading.id, reading.place, value, None, reading.raw, reading.gauge, p, u=u)
+            yield Source(reading.id, reading.place, value, None, reading.raw, reading.gauge, p, verdict, u)
 
 
 def _budget(scene: Scene, row: int) -> Iterable[Line]:

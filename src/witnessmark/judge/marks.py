@@ -17,7 +17,7 @@ from witnessmark.judge.rows import Row
 from witnessmark.judge.taken import Interval, Taken
 from witnessmark.metrology import leaves
 from witnessmark.metrology.batch import Batch
-from witnessmark.metrology.conform import VERDICTS, chances, verdicts
+from witnessmark.metrology.conform import CONFIDENCE, VERDICTS, chances, verdicts
 from witnessmark.metrology.doubt import Doubt, take
 from witnessmark.metrology.gauge import STEP
 from witnessmark.metrology.guard import guards
@@ -42,6 +42,14 @@ class Part:
     def p_within(self) -> float:
         """Chance of lying within both limits; nan where it is not known."""
         return min(max(1 - self.below - self.above, 0.0), 1.0) if not isnan(self.below + self.above) else nan
+
+
+    @property
+    def verdict(self) -> str:
+        """The verdict that this station would have by itself (the rule of metrology.conform, for one value)."""
+        if self.p_within >= CONFIDENCE:
+            return "within"
+        return "out" if abs(self.below - self.above) >= CONFIDENCE else "too close to call"
 
 
 @dataclass(frozen=True, slots=True)

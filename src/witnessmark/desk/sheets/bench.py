@@ -9,7 +9,7 @@ from witnessmark.desk.commands import usable
 from witnessmark.desk.route import Stop
 from witnessmark.desk.sheets.bench_rows import Question, Row, Series, question, series_of
 from witnessmark.desk.sheets.budget import Budget, budget_of
-from witnessmark.desk.sheets.chrome import Cell, Chrome, job_line, light, shown_in, stage_href
+from witnessmark.desk.sheets.chrome import Cell, Chrome, job_line, light, shown_in, stage_href, stages_done
 from witnessmark.desk.sheets.hand import Choice, Gauge, choices, gauge_in_hand
 from witnessmark.desk.sheets.phrase import count_word, location, shown
 from witnessmark.desk.sheets.stops import stops_of
@@ -227,9 +227,7 @@ def _engine(job: Job) -> str:
 
 def _chrome(state: State, title: str, hand: Gauge, asked: Asked) -> Chrome:
     job = state.job
-    read = sum(state.done(stop) for stop in state.route)
-    known = (("complaint", job.header.get("complaint")), ("strip-down", job.readings))
-    done = [stage for stage, holds in known if holds]
+    read, of = state.progress
     kept = job.readings[-1].received_at[11:19] if job.readings else ""
     cells = (
         Cell(f"job {job.id}", _engine(job), href=stage_href(job.id, "decide"), grow=True),
@@ -241,4 +239,4 @@ def _chrome(state: State, title: str, hand: Gauge, asked: Asked) -> Chrome:
         shown_in(asked.unit),
         light(),
     )
-    return Chrome(title, job_line(job.id, "measure", done, read, len(state.route) or None), cells)
+    return Chrome(title, job_line(job.id, "measure", stages_done(job), read, of or None), cells)

@@ -3,6 +3,8 @@
 from collections.abc import Iterable
 from dataclasses import dataclass
 
+from witnessmark.record.job import Job
+
 STAGES = ("complaint", "strip-down", "crack test", "measure", "decide", "order", "re-measure", "assemble", "verify",
           "record")  # fmt: skip
 """A head job from the door in to the door out."""
@@ -45,6 +47,12 @@ class Chrome:
     title: str
     stages: tuple[Stage, ...]
     cells: tuple[Cell, ...]
+
+
+def stages_done(job: Job) -> tuple[str, ...]:
+    """Stages of the job that its record shows as done: a complaint taken down, an engine that was taken apart."""
+    known = (("complaint", job.header.get("complaint")), ("strip-down", job.readings))
+    return tuple(stage for stage, holds in known if holds)
 
 
 def job_line(job: str, here: str, done: Iterable[str] = (), read: int | None = None, of: int | None = None,

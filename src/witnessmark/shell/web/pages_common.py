@@ -7,8 +7,8 @@ from typing import Any
 from starlette.requests import Request
 
 from witnessmark.desk.commands import ROUNDS, Stamp
-from witnessmark.desk.sheets.chrome import Cell, Chrome, job_line, light, shown_in
-from witnessmark.desk.sheets.start import MOST_BENCHES, OtherBench, left_to_read
+from witnessmark.desk.sheets.chrome import Cell, Chrome, job_line, light, shown_in, stages_done
+from witnessmark.desk.sheets.start import MOST_BENCHES, OtherBench
 from witnessmark.desk.state import State
 from witnessmark.record.job import Job
 from witnessmark.shell.store.fault import NoSuchJob
@@ -52,9 +52,8 @@ def stamp_of(services: Services, request: Request) -> Stamp:
 def chrome_of(state: State, request: Request, title: str, here: str, cells: Sequence[Cell]) -> Chrome:
     """Job line and title block of a sheet of one job; `cells` stand between the job and light."""
     job = state.job
-    of = len(state.route)
-    read = of - len(left_to_read(state))
-    done = ("complaint", "strip-down") if job.readings else ()
+    read, of = state.progress
+    done = stages_done(job)
     stages = job_line(job.id, here, done, read, of) if here == "measure" and of else job_line(job.id, here, done)
     words = " · ".join(filter(None, (str(job.header.get("engine") or ""), str(job.header.get("complaint") or ""))))
     own = Cell(f"job {job.id}", words or "engine not yet named", href=f"/jobs/{job.id}", grow=True)
