@@ -102,6 +102,15 @@ def test_a_deviation_stands_with_the_size_that_its_gauge_was_set_to():
     assert [line.meaning for line in group.lines] == ["6.000 + 0.012 mm", "6.000 − 0.004 mm"]
 
 
+def test_leaves_run_from_the_one_that_enters_to_the_one_that_does_not(tern):
+    lines = {line.place: line for group in tern.raws if group.term == "gasket face flatness" for line in group.lines}
+    assert (lines["Diagonal 1"].raw, lines["Diagonal 1"].meaning) == ("0.06 0.07", "0.06–0.07 mm")
+    open_ended = {"kind": "interval", "low": "0.09", "high": None, "unit": "mm"}
+    wide = heads.reading("w", "head_flatness", "gasket-face/diagonal-2", "0.09", "L-04", meaning=open_ended)
+    (group,) = view(heads.stored([*heads.opening(heads.TERN), wide])).raws
+    assert group.lines[0].meaning == "over 0.09 mm"
+
+
 def test_a_reading_keeps_the_clock_of_the_place_where_it_was_typed(tern):
     assert {line.at for group in tern.raws for line in group.lines} == {"24 Nov 2026, 23:42"}
 

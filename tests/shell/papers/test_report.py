@@ -11,8 +11,10 @@ import pytest
 
 from shell.papers import heads
 from shell.papers.paper import opened, pages, structure, words
+from witnessmark.desk.state import state
 from witnessmark.record.event import Event, digest
-from witnessmark.shell.papers.report import report_pdf
+from witnessmark.record.replay import replay
+from witnessmark.shell.papers import inspection_report, report_pdf
 from witnessmark.shell.resources import catalogue
 
 ROOT = Path(__file__).parents[3]
@@ -212,6 +214,11 @@ def test_the_same_job_gives_the_same_bytes_wherever_it_is_set(tern, around, tmp_
         [sys.executable, "-c", script], cwd=tmp_path, env=os.environ | around, capture_output=True, check=True
     )
     assert run.stdout == tern
+
+
+def test_a_state_that_is_open_already_gives_the_same_report(tern):
+    opened = state(replay(heads.tern()), catalogue())
+    assert inspection_report(opened, heads.tern()) == tern
 
 
 def test_another_reading_gives_another_checksum_and_another_file(tern):

@@ -274,9 +274,15 @@ def _raw(reading: Reading, job: Job) -> Raw:
 
 
 def _understood(reading: Reading, job: Job) -> str:
-    """The accepted meaning; a deviation with the size that its gauge was set to, `6.000 + 0.002 mm`."""
+    """The accepted meaning: leaves as a range, a deviation with the size that its gauge was set to.
+
+    `5.952 mm`, `0.03–0.04 mm`, `6.000 + 0.002 mm`.
+    """
     meaning, setting = _mapping(reading.meaning), job.settings.get(reading.setting or "")
     value, unit = _text(meaning.get("value")), _text(meaning.get("unit"))
+    if meaning.get("kind") == "interval":
+        low, high = _text(meaning.get("low")), _text(meaning.get("high"))
+        return f"{low}–{high} {unit}" if high else f"over {low} {unit}"
     if meaning.get("kind") != "deviation" or setting is None or setting.unit != unit:
         return meaning_words(reading.meaning)
     sign, size = ("−", value[1:]) if value[:1] in ("-", "−") else ("+", value.removeprefix("+"))

@@ -4,3 +4,8 @@ The room knows the sheet (frame, filing edge, title block), its fonts, and the o
 It refuses to know readings, limits and verdicts: words, marks and drawings come in ready, and go to the typesetter as
 data, never as source. It reads no clock, no font of the system and no network.
 """
+
+from witnessmark.shell.papers.report import inspection_report, report_pdf
+from witnessmark.shell.papers.typeset import TypesetFault
+
+__all__ = ["TypesetFault", "inspection_report", "report_pdf"]

@@ -6,7 +6,7 @@ from typing import Any
 
 from witnessmark.catalogue.entry import Catalogue
 from witnessmark.desk.sheets.report import ReportView, last_day, report
-from witnessmark.desk.state import state
+from witnessmark.desk.state import State, state
 from witnessmark.draw.shape import Drawing
 from witnessmark.draw.svg import svg
 from witnessmark.record.event import Event, digest
@@ -19,10 +19,12 @@ def report_pdf(
     events: Sequence[Event], catalogue: Catalogue, *, display: str = "mm", round_: str = "as found"
 ) -> bytes:
     """The report of one round of a job from its whole log, with numbers in mm or in. Raises TypesetFault."""
-    view = report(
-        state(replay(events), catalogue, round_), checksum=digest(events), date=last_day(events), display=display
-    )
-    return pdf(view)
+    return inspection_report(state(replay(events), catalogue, round_), events, display=display)
+
+
+def inspection_report(opened: State, events: Sequence[Event], *, display: str = "mm") -> bytes:
+    """The report of the round of a state that is open already; `events` is the whole log. Raises TypesetFault."""
+    return pdf(report(opened, checksum=digest(events), date=last_day(events), display=display))
 
 
 def pdf(view: ReportView) -> bytes:
