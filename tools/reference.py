@@ -63,6 +63,7 @@ def pages() -> dict[Path, str]:
     return {
         Path("docs/how-it-fits.md"): how_it_fits(),
         Path("docs/reference/catalogue.md"): catalogue_page(),
+        Path("docs/decisions/README.md"): decisions(),
     }
 
 
@@ -82,6 +83,17 @@ def _says(room: str) -> str:
 
 def _read(name: str) -> str:
     return (ROOT / name).read_text("utf-8").rstrip() + "\n"
+
+
+def decisions() -> str:
+    """The index of the decision pages, by number."""
+    folder = ROOT / "docs" / "decisions"
+    titles = {page.name: page.read_text("utf-8").splitlines()[0] for page in sorted(folder.glob("0*.md"))}
+    lines = [f"- {name[:4]} [{title.removeprefix('# ')}]({name})" for name, title in titles.items()]
+    return "\n".join([MADE, "# Why it is so\n", DECISIONS_HEAD, *lines]) + "\n"
+
+
+DECISIONS_HEAD = "Each page gives a question, its answer, the price, and what would reopen it.\n"
 
 
 def catalogue_page() -> str:
