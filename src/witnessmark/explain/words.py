@@ -2,6 +2,7 @@
 
 from dataclasses import dataclass
 from fractions import Fraction
+from functools import lru_cache
 
 from witnessmark.catalogue.entry import Catalogue, Characteristic
 from witnessmark.engine.place import shown, valve_kind
@@ -31,17 +32,35 @@ class Shown:
     def number(self, value: float) -> str:
         """A value of this result with the digits that its gauge resolved."""
         r = self.result
-        return show(value, self.unit, Fraction(r.step), r.step_unit, dimension=r.quantity)
+        return _number(value, self.unit, r.step, r.step_unit, r.quantity)
 
     def doubt(self, u: float) -> str:
         """A doubt of this result, two digits at most."""
-        return show_doubt(u, self.unit, dimension=self.result.quantity)
+        return _doubt(u, self.unit, self.result.quantity)
 
     def cure(self, U: float) -> str:
         """A doubt that is wanted: in inch a small one is named in the shop's tenths, `0.4 tenth`."""
         if self.unit == "in" and U < TENTH:
             return f"{float(f'{U / TENTH:.1g}'):g} tenth"
         return f"U {self.doubt(U)}"
+
+
+# A head shows few different numbers, many times over: graduations, one doubt for each gauge. So each is written once.
+
+
+@lru_cache(maxsize=4096)
+def _number(value: float, unit: str, step: str, step_unit: str, quantity: str) -> str:
+    return show(value, unit, Fraction(step), step_unit, dimension=quantity)
+
+
+@lru_cache(maxsize=4096)
+def _doubt(u: float, unit: str, quantity: str) -> str:
+    return show_doubt(u, unit, dimension=quantity)
+
+
+@lru_cache(maxsize=4096)
+def _against(value: float, limit: float, unit: str, step: str, step_unit: str, quantity: str) -> str:
+    return show_against(value, limit, unit, Fraction(step), step_unit, dimension=quantity)[0]
 
 
 def shown_in(result: Result, display: str) -> Shown:
@@ -58,10 +77,10 @@ def value_words(result: Result, display: str = "mm") -> str:
     if result.value is None:
         return "–"
     limit = _near_limit(result)
-    text = write.number(result.value)
     if limit is not None and result.verdict:
-        r = result
-        text, _ = show_against(result.value, limit, write.unit, Fraction(r.step), r.step_unit, dimension=r.quantity)
+        text = _against(result.value, limit, write.unit, result.step, result.step_unit, result.quantity)
+    else:
+        text = write.number(result.value)
     return f"({text})" if result.derived else text
 
 
