@@ -37,12 +37,13 @@ MUTANTS = (
            "known_doubt = Doubt(found, np.sqrt(variance) / 2, _dof(variance, known),"),
     Mutant("covariance dropped", "metrology/propagate.py",
            "    shared = _sum(which, coefficient[at] * batch.contribution[item[at], place], len(pairs))\n",
-           "    shared = np.sqrt(_sum(which, (coefficient[at] * batch.contribution[item[at], place]) ** 2, len(pairs)))\n"),
+           "    shared = np.sqrt(_sum(which, (coefficient[at] * batch.contribution[item[at], place]) ** 2,"
+           " len(pairs)))\n"),
     Mutant("≤ swapped at a limit", "metrology/leaves.py",
            "np.where(_meet(limit, stops), 1.0, np.where(_meet(limit, enters), 0.0, chance))",
            "np.where(_meet(limit, stops), 0.0, np.where(_meet(limit, enters), 1.0, chance))"),
     Mutant("product of p for the worst of m", "judge/marks.py",
-           "    codes = verdicts(p, beyond, out_confidence(m))\n",
+           "    codes, p = judged.verdict, judged.p_within\n",
            "    p = np.array([np.prod([part.p_within for part in parts]) for parts in parted])\n"
            "    codes = verdicts(p, 1 - p)\n"),
 )  # fmt: skip
@@ -65,9 +66,12 @@ def tried(mutant: Mutant | None) -> tuple[int, str]:
         copy_of_the_source(place)
         if mutant is not None:
             spoil(place / "src" / "witnessmark" / mutant.file, mutant)
-        environment = {**os.environ, "PYTHONPATH": f"{place / 'src'}{os.pathsep}{place}", "PYTHONDONTWRITEBYTECODE": "1"}
+        path = f"{place / 'src'}{os.pathsep}{place}"
+        environment = {**os.environ, "PYTHONPATH": path, "PYTHONDONTWRITEBYTECODE": "1"}
         command = [sys.executable, "-m", "pytest", "-q", "--tb=line", "-rf", TEST]
-        done = subprocess.run(command, cwd=place, env=environment, capture_output=True, text=True, timeout=300, check=False)
+        done = subprocess.run(
+            command, cwd=place, env=environment, capture_output=True, text=True, timeout=300, check=False
+        )
     return done.returncode, done.stdout + done.stderr
 
 
@@ -75,7 +79,8 @@ def spoil(path: Path, mutant: Mutant) -> None:
     """Write the mutant in; a place that is no longer there is a fault of this table, not a mutant that lives."""
     text = path.read_text("utf-8")
     if text.count(mutant.sound) != 1:
-        raise ValueError(f"{mutant.file} holds the place of '{mutant.name}' {text.count(mutant.sound)} times; mend MUTANTS")
+        times = text.count(mutant.sound)
+        raise ValueError(f"{mutant.file} holds the place of '{mutant.name}' {times} times; mend MUTANTS")
     path.write_text(text.replace(mutant.sound, mutant.spoiled), "utf-8")
 
 

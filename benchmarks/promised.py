@@ -202,7 +202,7 @@ def not_promised(paper: Paper, quick: bool, found: Mapping[str, Count]) -> None:
         }
         false = {word: sum(v == word and t != (word == "within") for t, v in verdicts) for word in ("within", "out")}
         rows.append((cell.name, cell.tool.kind, *(percent(share[w], 1) for w in share),
-                     percent(false["within"] / len(verdicts), 3), percent(false["out"] / len(verdicts), 3)))  # fmt: skip
+                     *(percent(false[w] / len(verdicts), 3) for w in false)))  # fmt: skip
     paper.say("False verdicts per verdict in sets of valves that are worn in three invented ways")
     paper.table(("set", "gauge", "within", "out", "too close", "false within", "false out"), rows)
     _fixed(paper, number)

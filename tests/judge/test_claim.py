@@ -9,11 +9,11 @@ from functools import lru_cache
 
 import numpy as np
 import pytest
-
 from benchmarks import heads
 from benchmarks.cells import OUT, WITHIN, Cell
 from benchmarks.claim import Count, simulate, tempted
 from benchmarks.heads import Tool
+
 from witnessmark.judge.judge import judge
 
 MICROMETER = Tool("micrometer", 0.001, 0.0012, U=0.003)
@@ -78,7 +78,7 @@ def test_a_set_bore_gauge_carries_the_error_of_the_micrometer_that_set_it():
 
 @pytest.mark.parametrize(("gap", "at_most", "at_least"), [(0.199, "within", "out"), (0.201, "out", "within")])
 def test_the_shops_rule_settles_a_limit_that_is_itself_a_leaf(gap, at_most, at_least):
-    """The 0.20 leaf refused is within "most 0.20" and out of "least 0.20"; the 0.20 leaf entering the other way round."""
+    """The 0.20 leaf refused is within "most 0.20" and out of "least 0.20"; entering, the other way round."""
     places = heads.places("valve_lash")
     held = heads.taken_up(LEAVES, "L-05", np.random.default_rng(3))
     job = heads.job([held], heads.gaps(held, "valve_lash", places, np.full(len(places), gap)))

@@ -126,6 +126,8 @@ def test_a_nought_that_was_not_typed_asks_nothing_back():
     assert slip(mm("6"), Around((5.98, 6.01, 6.0), usual=(3.9, 14.5))) is None
 
 
-@pytest.mark.parametrize(("text", "count"), [("5.952", 3), ("5", 0), ("5,95", 2), ("1 5/8", None), ("+0.016", 3), ("5.95 mm", 2)])
+@pytest.mark.parametrize(
+    ("text", "count"), [("5.952", 3), ("5", 0), ("5,95", 2), ("1 5/8", None), ("+0.016", 3), ("5.95 mm", 2)]
+)
 def test_decimals_are_counted_as_typed(text, count):
     assert decimals(text) == count

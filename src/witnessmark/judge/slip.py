@@ -1,4 +1,4 @@
-"""Readings that look like a slip of the hand: inch for millimetre, a point one place off, a number unlike its neighbours.
+"""Readings that look like a slip of the hand: inch for millimetre, a point out of place, a number unlike all others.
 
 Two stories are weighed for each reading: it is as it came, or one of a few named slips happened. A story is as
 likely as the value that it gives is near the reading's neighbours (or, for the first of a series, near the limit and
@@ -90,7 +90,9 @@ def place_and_scale(around: Around, offset: float = 0.0) -> tuple[float, float]:
     wide, centre = _bounds(around)
     if len(around.neighbours) < 3:  # a median of two may be half a slip
         near = [value for value in around.neighbours if wide == inf or abs(value - centre) <= 3 * wide]
-        return (median(near), wide * FIRST_FEW if wide < inf else abs(median(near)) / 4) if near else (centre, wide)
+        if not near:
+            return centre, wide
+        return median(near), wide * FIRST_FEW if wide < inf else abs(median(near)) / 4
     centre = median(around.neighbours)
     spread = 1.4826 * median(abs(value - centre) for value in around.neighbours)
     floor = 0.05 * wide if wide < inf else 0.02 * abs(centre - offset)
@@ -132,7 +134,7 @@ def _decimals_odds(typed: Typed, moved: int = 0) -> float:
     """How well the digits fit the gauge, if the point was meant so many places further left."""
     if typed.decimals is None or typed.gauge_decimals is None:
         return 0.0
-    if typed.gauge_decimals == typed.decimals == 0:  # whole numbers have no point to move: what came is a nought too many or too few
+    if typed.gauge_decimals == typed.decimals == 0:  # whole numbers: not a point moved, a nought too many or too few
         moved = 0
     more = typed.decimals + moved - typed.gauge_decimals
     return FINER_ODDS if more > 0 else -more * FEWER_ODDS
