@@ -26,6 +26,7 @@ SOURCE = ROOT / "src" / "witnessmark"
 DOCS = ROOT / "docs"
 PAGES = sorted([ROOT / "README.md", ROOT / "CHANGELOG.md", *DOCS.rglob("*.md")])
 # Of a question or a meaning that the tool writes itself into an export.
+WORDS_OF_AN_ANSWER = {"take", "measure again"}
 KEYS_OF_A_QUESTION = {"label", "do", "answers", "text", "kind", "low", "high", "value", "step"}
 FENCE = re.compile(r"^```(\w*)\n(.*?)^```$", re.MULTILINE | re.DOTALL)
 
@@ -125,12 +126,27 @@ def test_the_example_job_is_judged_as_the_manual_says_it_can_be(shelf):
     assert rows["stem_diameter", "exh-1"]["value"] == pytest.approx(0.2140 * 25.4)
 
 
+def enums(node: object) -> list[object]:
+    """Every value that a published schema lists as a choice."""
+    if isinstance(node, dict):
+        return [*node.get("enum", ()), *(word for inner in node.values() for word in enums(inner))]
+    return [word for inner in node for word in enums(inner)] if isinstance(node, list) else []
+
+
+def named_by_the_catalogue() -> set[str]:
+    return {*catalogue().characteristics, *catalogue().operations}
+
+
 @pytest.mark.parametrize(("page", "schema"), [("limit-sheet.md", "limits"), ("job-file.md", "job")])
 def test_every_key_of_a_file_stands_in_its_page(page, schema):
     told = (DOCS / "manual" / page).read_text("utf-8")
     published = json.loads(run("schema", schema).output)
     shapes = [published, *published["$defs"].values()]
     keys = {key for shape in shapes for key in shape.get("properties", {})} - KEYS_OF_A_QUESTION
+    words = {word for shape in shapes for word in enums(shape) if isinstance(word, str)}
+    assert len(words) > 5
+    unsaid = [word for word in sorted(words - WORDS_OF_AN_ANSWER - named_by_the_catalogue()) if f"`{word}`" not in told]
+    assert not unsaid, f"{page} does not say that `{unsaid}` may stand in the file"
     missing = [key for key in sorted(keys) if not re.search(rf"`(?:[^`\n]*\W)?{key}(?:\W[^`\n]*)?`", told)]
     assert not missing, f"{page} says nothing of {missing}"
 
