@@ -15,9 +15,8 @@ from typing import Any
 
 from witnessmark.desk.report import judgement
 from witnessmark.desk.state import State, state
-from witnessmark.engine.place import shown
 from witnessmark.explain.why import why
-from witnessmark.explain.words import limit_words, unit_shown, value_words, verdict_words
+from witnessmark.explain.words import limit_words, unit_shown, value_words, verdict_words, where
 from witnessmark.judge.result import Missing, Result
 from witnessmark.record.job import Job
 from witnessmark.shell.files import load_job as _load
@@ -75,8 +74,7 @@ class Judged:
     def _cells(self, result: Result) -> tuple[str, ...]:
         term = self.state.catalogue.characteristics[result.characteristic].term
         word, small = verdict_words(result)
-        where = shown(result.location) if "-" in result.location else result.location
-        return (term, where, value_words(result), unit_shown(result.quantity, "mm"), limit_words(result.against, result),
+        return (term, where(result), value_words(result), unit_shown(result.quantity, "mm"), limit_words(result.against, result),
                 f"{word}, {small}" if small else word)  # fmt: skip
 
 

@@ -259,3 +259,11 @@ def test_an_engine_without_readings_of_leaves_keeps_its_doubt():
     shop.type("valve_lash", "inl-1f", "0.08", "L-04")  # the thickest of the set enters: how wide it is, nobody knows
     result = shop.only("valve_lash")
     assert result.interval == (pytest.approx(0.08), None) and result.verdict == "too close to call"
+
+
+def test_the_leaf_that_settles_is_named_in_the_unit_of_the_set():
+    inch = {"kind": "leaves", "unit": "in", "set": ["0.002", "0.004"], "leaf_error": "0.00004"}
+    shop = Shop("  head_flatness:\n    - {service: {high: 0.003}, unit: in}\n", gauges={"L-9": inch})
+    shop.type("head_flatness", "gasket-face/inlet-edge", "0.002 0.004", "L-9")
+    cure = shop.only("head_flatness").settle
+    assert cure is not None and (cure.leaf, cure.leaf_unit) == ("0.003", "in")

@@ -9,15 +9,14 @@ from typing import Any
 
 from witnessmark.desk.bench import Refused, in_use, last_setting
 from witnessmark.desk.enter import REASONS
+from witnessmark.desk.gauge import checked_fields
 from witnessmark.desk.state import State
 from witnessmark.engine.layout import LayoutError, layout
-from witnessmark.judge.gauges import GaugeFault, model
 from witnessmark.limits.read import read_sheet
-from witnessmark.metrology.gauge import defects
 from witnessmark.quantity.amount import Amount
 from witnessmark.quantity.read import read
 from witnessmark.record.event import Event
-from witnessmark.record.job import GaugeRevision, Job
+from witnessmark.record.job import Job
 from witnessmark.record.meant import exact
 from witnessmark.record.written import sha256
 from witnessmark.text.fault import Faulty
@@ -69,30 +68,14 @@ def enter_gauge(state: State | None, stamp: Stamp, gauge: str, fields: Mapping[s
     name = gauge.strip()
     if not name:
         raise Refused("a gauge needs a name: the one engraved on it, such as M-07")
-    kept = {key: value for key, value in fields.items() if value not in (None, "", [], {})}
-    _check_gauge(state, name, kept)
-    revisions = state.job.gauges.get(name, ()) if state else ()
-    based_on = revisions[-1].event if revisions else None
-    return (stamp.event("gauge_entered", {"gauge": name, "fields": kept, "based_on": based_on}),)
-
-
-def _check_gauge(state: State | None, name: str, fields: Mapping[str, Any]) -> None:
     kinds = state.catalogue.gauge_kinds if state else {}
     kind = str(fields.get("kind") or "")
     if state and kind not in kinds:
-        raise Refused(f"gauge {name}: kind '{kind}' is not known; write one of {', '.join(sorted(kinds))}")
-    leaves = kind == "leaves"
-    if not leaves and not fields.get("resolution"):
-        raise Refused(f"gauge {name}: no resolution; give the smallest step that it shows, such as 0.001")
-    if leaves and not fields.get("set"):
-        raise Refused(f"gauge {name}: no set; list the thicknesses of its leaves, such as 0.03 0.04 0.05")
-    try:
-        known = model(GaugeRevision(name, 1, fields, ""))
-    except GaugeFault as fault:
-        raise Refused(str(fault)) from None
-    found = [text for text in defects(known) if not (leaves and "resolution" in text)]
-    if found:
-        raise Refused("; ".join(found), tuple(found))
+        raise Refused(f"gauge {name}: kind '{kind[:60]}' is not known; write one of {', '.join(sorted(kinds))}")
+    kept = checked_fields(name, fields)
+    revisions = state.job.gauges.get(name, ()) if state else ()
+    based_on = revisions[-1].event if revisions else None
+    return (stamp.event("gauge_entered", {"gauge": name, "fields": kept, "based_on": based_on}),)
 
 
 def enter_limit_sheet(state: State, stamp: Stamp, text: str, name: str) -> tuple[Event, ...]:
@@ -175,26 +158,31 @@ def take_back(state: State, stamp: Stamp, event: str) -> tuple[Event, ...]:
 
 
 # kinds that stand in for each other: what spans a thickness, a bore, a movement, a height
+BORES = ("small_hole", "dial_bore")
 FAMILIES = (
     ("micrometer", "micrometer_coarse", "caliper"),
-    ("small_hole", "dial_bore"),
+    BORES,
     ("indicator", "lever_indicator"),
     ("depth_gauge", "height_gauge", "spring_height_gauge"),
 )
 
 
-def gauges_for(state: State, characteristic: str) -> Sequence[str]:
-    """Gauges of the register that can read a characteristic: its usual kind first, then what stands in for it."""
+def gauges_for(state: State, characteristic: str, *, close: bool = False) -> Sequence[str]:
+    """Gauges of the register that can read a characteristic: its usual kind first, then what stands in for it.
+
+    `close` leaves out those that only share the dimension, such as a height gauge for a stem.
+    """
     usual = state.catalogue.characteristics[characteristic].usual_gauge
     wanted = state.catalogue.gauge_kinds[usual]
     family = next((kinds for kinds in FAMILIES if usual in kinds), (usual,))
     found: list[tuple[int, str]] = []
     for name, revisions in state.job.gauges.items():
         kind = state.catalogue.gauge_kinds.get(str(revisions[-1].fields.get("kind")))
-        if kind and kind.quantity == wanted.quantity and (kind.reads == "leaves") == (wanted.reads == "leaves"):
+        alike = kind and kind.quantity == wanted.quantity and (kind.reads == "leaves") == (wanted.reads == "leaves")
+        if kind and alike and (kind.kind in BORES) == (usual in BORES):
             rank = 0 if kind.kind == usual else 1 if kind.kind in family else 2
             found.append((rank, name))
-    return tuple(name for _, name in sorted(found, key=lambda pair: pair[0]))
+    return tuple(name for rank, name in sorted(found, key=lambda pair: pair[0]) if rank < 2 or not close)
 
 
 def usable(state: State, characteristic: str, gauge: str | None) -> str:

@@ -35,7 +35,7 @@ def _away(result: Result, display: str) -> str:
     side = ("above" if room >= 0 else "under") if over_low else ("under" if room >= 0 else "above")
     end = end_words(result, display, low=over_low)
     return (
-        f"{value_words(result, display)} is {shown_in(result, display).number(abs(room))} {side} the {end} you entered"
+        f"{value_words(result, display)} is {shown_in(result, display).distance(abs(room))} {side} the {end} you entered"
     )
 
 

@@ -34,6 +34,11 @@ class Shown:
         r = self.result
         return _number(value, self.unit, r.step, r.step_unit, r.quantity)
 
+    def distance(self, value: float) -> str:
+        """How far apart two values are; never nothing when they are not the same."""
+        text = self.number(value)
+        return text if value == 0 or text.strip("0.") else self.doubt(value)
+
     def doubt(self, u: float) -> str:
         """A doubt of this result, two digits at most."""
         return _doubt(u, self.unit, self.result.quantity)
@@ -126,7 +131,11 @@ def _end(value: float | None, text: str, unit: str, result: Result, display: str
     if value is None:
         return ""
     write = shown_in(result, display)
-    return text if text and unit == write.unit else write.number(value)
+    if text and unit == write.unit:
+        return text
+    if result.value is None or value != _near_limit(result):
+        return write.number(value)
+    return show_against(result.value, value, write.unit, Fraction(result.step), result.step_unit, dimension=result.quantity)[1]
 
 
 def verdict_words(result: Result, display: str = "mm") -> tuple[str, str]:
@@ -151,10 +160,19 @@ def settle_words(result: Result, display: str = "mm") -> str:
     if cure.kind == "repeats" and cure.repeats is not None:
         return f"{cure.repeats} readings would settle"
     if cure.kind == "leaf":
-        return f"leaf {cure.leaf}"
+        own = cure.leaf_unit == unit_shown(result.quantity, display)
+        return f"leaf {cure.leaf}" if own else f"leaf {cure.leaf} {cure.leaf_unit}"
     if cure.kind == "gauge" and cure.U:
         return f"needs {shown_in(result, display).cure(cure.U)}"
     return "stands on the limit"
+
+
+OVER_PLACES = {"all": "all places", "inl": "all Inl", "exh": "all Exh"}  # where a spread is taken over
+
+
+def where(result: Result) -> str:
+    """The place of a result as shown, or over which places a spread is taken."""
+    return OVER_PLACES.get(result.location) or shown(result.location)
 
 
 def heading(entry: Characteristic, place: str) -> str:
@@ -167,7 +185,7 @@ def heading(entry: Characteristic, place: str) -> str:
 def accessible(result: Result, catalogue: Catalogue, display: str = "mm") -> str:
     """The name of a mark for those who hear it: place, value, unit, verdict, limit, chance."""
     write = shown_in(result, display)
-    parts = [f"{shown(result.location)} {value_words(result, display)} {UNIT_WORDS.get(write.unit, write.unit)}"]
+    parts = [f"{where(result)} {value_words(result, display)} {UNIT_WORDS.get(write.unit, write.unit)}"]
     word, small = verdict_words(result, display)
     parts.append(word)
     if small:

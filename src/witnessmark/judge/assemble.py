@@ -209,7 +209,9 @@ def _settle(mark: Mark, row: Row, scene: Scene) -> Settle:
         leaf = float(
             leaf_that_settles([part.interval.enters], [stops if stops is not None else float("inf")], [low], [high])[0]
         )
-        return Settle("leaf", leaf=f"{leaf:g}") if isfinite(leaf) else Settle("none")
+        name = str((part.interval.reading.meaning or {}).get("unit") or "mm")
+        thickness = f"{leaf / factor(part.interval.reading.gauge or '', name):.6g}"
+        return Settle("leaf", leaf=thickness, leaf_unit=name) if isfinite(leaf) else Settle("none")
     assert scene.derived is not None and part.cell is not None
     repeats = min((len(scene.taken.groups[item].values) for item, _ in part.cell.terms), default=1)
     m = len(row.planned) if row.rule == "worst" else 1

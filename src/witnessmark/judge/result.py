@@ -34,7 +34,8 @@ class Settle:
     repeats: int | None = None  # how many readings in all
     U: float | None = None  # expanded uncertainty (k = 2) that a gauge would need
     gauge: str | None = None  # a gauge of the register that has it
-    leaf: str | None = None
+    leaf: str | None = None  # thickness in `leaf_unit`, that of the set in hand
+    leaf_unit: str = "mm"
     chance: float | None = None
 
 

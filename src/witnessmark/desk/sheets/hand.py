@@ -71,21 +71,16 @@ def name_in_hand(state: State, entry: Characteristic, chosen: str = "", device: 
     """The name of that gauge; "" for the usual one of its kind, with its usual doubt, marked as assumed.
 
     What was chosen; else what this device read it with last, else what anybody did; else the first of the register of
-    the usual kind.
+    the usual kind or of one that stands in for it.
     """
     if chosen == ASSUMED:
         return ""
     fitting = gauges_for(state, entry.id)
     last = [r for r in state.job.readings if r.characteristic == entry.id and r.gauge in fitting]
     mine = [r for r in last if r.device == device]
-    usual = [name for name in fitting if _kind(state, name) == entry.usual_gauge]
+    usual = gauges_for(state, entry.id, close=True)
     wanted = (chosen, *(r.gauge or "" for r in (*mine[-1:], *last[-1:])), *usual)
     return next((name for name in wanted if name in fitting), "")
-
-
-def _kind(state: State, name: str) -> str:
-    revision = gauge_now(state.job, name)
-    return str(revision.fields.get("kind")) if revision else ""
 
 
 def fitting_gauges(state: State, entry: Characteristic) -> Mapping[str, GaugeRevision]:

@@ -1,19 +1,16 @@
 """`judge`: the judgement of a job as a table, or as data."""
 
-import json
 import sys
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-import click
-
 from witnessmark.desk.report import judgement
 from witnessmark.desk.state import State, state
-from witnessmark.engine.place import shown
-from witnessmark.explain.words import limit_words, unit_shown, value_words, verdict_words
+from witnessmark.explain.words import limit_words, unit_shown, value_words, verdict_words, where
 from witnessmark.judge.result import CLOSE, OUT, WITHIN, Result
 from witnessmark.quantity.show import show_chance
 from witnessmark.record.replay import replay
+from witnessmark.shell.cli.main import machine
 from witnessmark.shell.cli.opening import events_of
 from witnessmark.shell.resources import catalogue
 from witnessmark.text.fault import Fault, Faulty
@@ -30,7 +27,7 @@ def judge(job: str, data: Path, *, as_json: bool, strict: bool, unit: str) -> in
     if opened.judged[1]:
         raise Faulty([Fault("job", opened.judged[1], job)])
     if as_json:
-        click.echo(json.dumps(judgement(opened), ensure_ascii=False, indent=1))
+        machine(judgement(opened))
     else:
         _print(opened, unit)
     return 1 if strict and not settled(opened) else 0
@@ -75,14 +72,10 @@ def _table(opened: State, unit: str) -> "Table":
     table.add_column("with", overflow="fold")
     for result in opened.judgement.results:
         term = opened.catalogue.characteristics[result.characteristic].term
-        cells = (term, _where(result), value_words(result, unit), unit_shown(result.quantity, unit),
+        cells = (term, where(result), value_words(result, unit), unit_shown(result.quantity, unit),
                  limit_words(result.against, result, unit), _verdict(result, unit), ", ".join(result.gauges))  # fmt: skip
         table.add_row(*(Text(cell) for cell in cells))
     return table
-
-
-def _where(result: Result) -> str:
-    return {"inl": "all Inl", "exh": "all Exh", "all": "all"}.get(result.location) or shown(result.location)
 
 
 def _verdict(result: Result, unit: str) -> str:
