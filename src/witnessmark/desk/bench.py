@@ -86,9 +86,12 @@ def in_use(state: State, gauge: str | None, entry: Characteristic) -> InUse:
         raise Refused(f"no gauge {gauge} in the register of this job; enter it on the job sheet or pick another")
     fields = revision.fields
     name = str(fields.get("unit") or "mm")
-    resolution = str(fields.get("resolution") or "")
-    leaves = tuple(Decimal(str(leaf)) for leaf in fields.get("set") or ())
-    shown = decimals(Fraction(resolution), name, name) if resolution else None
+    try:
+        leaves = tuple(Decimal(str(leaf)) for leaf in fields.get("set") or ())
+        step = Fraction(str(fields["resolution"])) if fields.get("resolution") else None
+    except (ArithmeticError, TypeError, ValueError):
+        raise Refused(f"gauge {gauge}: its step or a leaf is no number; enter it anew on the job sheet") from None
+    shown = decimals(step, name, name) if step else None
     return InUse(gauge, revision.revision, str(fields.get("kind", "")), name, leaves, shown, last_setting(state, gauge))
 
 

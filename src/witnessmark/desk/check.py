@@ -62,8 +62,12 @@ class _Checker:
             self._waiver(event)
 
     def _fault(self, kind: str, message: str, path: Path) -> None:
-        where = path if self.by_hand else ("log", self.taken - 1)
-        self.faults.append(self.document.fault(kind, message, where))
+        if self.by_hand:
+            self.faults.append(self.document.fault(kind, message, path))
+            return
+        told = ".".join(part for part in path if isinstance(part, str))
+        text = f"{told}: {message}" if told else message
+        self.faults.append(self.document.fault(kind, text, ("log", self.taken - 1)))
 
     def _engine(self, engine: Any) -> None:
         if not engine:

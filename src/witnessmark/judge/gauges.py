@@ -1,6 +1,6 @@
 """Gauges of the record as models with their doubt in inside units; the catalogue's usual gauge where none was named."""
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from fractions import Fraction
 from functools import lru_cache
 from typing import Any
@@ -9,6 +9,8 @@ from witnessmark.catalogue import entry
 from witnessmark.metrology.gauge import Calibration, Gauge, Repeatability
 from witnessmark.quantity.unit import UnknownUnit, unit
 from witnessmark.record.job import GaugeRevision
+
+LONGEST = 80  # characters of a number
 
 
 class GaugeFault(ValueError):
@@ -29,7 +31,7 @@ def model(revision: GaugeRevision) -> Gauge:
         permissible_error=_length(name, fields, "permissible_error", scale),
         repeatability=_repeatability(name, fields.get("repeatability"), scale),
         leaf_error=_length(name, fields, "leaf_error", scale) or 0.0,
-        leaves=tuple(_number(name, "set", leaf) * scale for leaf in fields.get("set") or ()),
+        leaves=tuple(_number(name, "set", leaf) * scale for leaf in _leaves(name, fields.get("set") or ())),
         revision=revision.revision,
     )
 
@@ -83,8 +85,17 @@ def _length(gauge: str, fields: Mapping[str, Any], key: str, scale: float) -> fl
     return None if text in (None, "") else _number(gauge, key, text) * scale
 
 
+def _leaves(gauge: str, stated: Any) -> Sequence[Any]:
+    if not isinstance(stated, list | tuple):
+        raise GaugeFault(f"gauge {gauge}: set is '{stated}'; list the thicknesses of its leaves, such as [0.03, 0.04]")
+    return stated
+
+
 def _number(gauge: str, key: str, text: Any) -> float:
+    written = str(text)
     try:
-        return float(Fraction(str(text).strip().replace(",", ".")))
-    except (ValueError, ZeroDivisionError):
-        raise GaugeFault(f"gauge {gauge}: {key} is '{text}'; write a number such as 0.001") from None
+        if len(written) > LONGEST:
+            raise ValueError
+        return float(Fraction(written.strip().replace(",", ".")))
+    except (ValueError, ArithmeticError):
+        raise GaugeFault(f"gauge {gauge}: {key} is '{written[:LONGEST]}'; write a number such as 0.001") from None

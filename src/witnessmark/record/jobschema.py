@@ -44,6 +44,12 @@ def _not_negative(value: str) -> str:
     return _number(value)
 
 
+def _leaf(value: str) -> str:
+    if "/" in value:
+        raise ValueError(f"'{value}' is a fraction; write the thickness of the leaf in decimals, as 0.05")
+    return _positive(value)
+
+
 def _count(value: str) -> str:
     if not re.fullmatch(r"\d{1,9}", value, re.ASCII):
         raise ValueError(f"'{value}' is no whole number; write digits only, as 20")
@@ -72,6 +78,7 @@ Name = Annotated[str, AfterValidator(_name), WithJsonSchema({"type": ["string", 
 Number = Annotated[str, AfterValidator(_number), WithJsonSchema({"type": ["string", "number"]})]
 Positive = Annotated[str, AfterValidator(_positive), WithJsonSchema({"type": ["string", "number"],
                                                                       "exclusiveMinimum": 0})]
+Leaf = Annotated[str, AfterValidator(_leaf), WithJsonSchema({"type": ["string", "number"], "exclusiveMinimum": 0})]
 NotNegative = Annotated[str, AfterValidator(_not_negative), WithJsonSchema({"type": ["string", "number"],
                                                                             "minimum": 0})]
 Count = Annotated[str, AfterValidator(_count), WithJsonSchema({"type": ["string", "integer"], "minimum": 0})]
@@ -136,7 +143,7 @@ class GaugeSection(Section):
     calibration: CalibrationSection | None = None
     permissible_error: NotNegative | None = None
     repeatability: RepeatabilitySection | None = None
-    set: list[Positive] | None = None
+    set: list[Leaf] | None = None
     leaf_error: NotNegative | None = None
     expansion: NotNegative | None = None
     serial: Text | None = None

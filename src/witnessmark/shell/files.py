@@ -27,13 +27,18 @@ def read_bytes(path: Path) -> bytes:
             [Fault("file", "there is no such file; check the path, or give the id of a job", str(path))]
         ) from None
     except OSError as error:
-        raise Faulty([Fault("file", f"cannot be read: {error.strerror}", str(path))]) from None
+        why = f"cannot be read: {error.strerror}; check its name and that you may read it"
+        raise Faulty([Fault("file", why, str(path))]) from None
+    except ValueError:  # a zero byte in the name
+        raise Faulty([Fault("file", "no file can have this name; check the path", repr(str(path)))]) from None
 
 
 def beside(folder: Path) -> Callable[[str], str]:
     """Fetch a limit sheet by the path that a job file names; it must lie in the folder of the job file or below."""
 
     def fetch(name: str) -> str:
+        if "\0" in name:
+            raise NoSheet(f"{name!r} holds a zero byte; write the name of the sheet that lies beside this file")
         path = (folder / name).resolve()
         if not path.is_relative_to(folder.resolve()):
             raise NoSheet(f"'{name}' leads out of the folder of the job file; put the sheet beside it")

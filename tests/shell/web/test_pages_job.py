@@ -95,7 +95,7 @@ def test_a_changed_gauge_is_a_new_revision_and_old_readings_keep_theirs(shop):
     ({"gauge": "", "kind": "micrometer"}, "needs a name"),
     ({"gauge": "M-9", "kind": "ruler", "unit": "mm", "resolution": "1"}, "is not known"),
     ({"gauge": "M-9", "kind": "micrometer", "unit": "mm"}, "no resolution"),
-    ({"gauge": "M-9", "kind": "micrometer", "unit": "mm", "resolution": "abc"}, "resolution is"),
+    ({"gauge": "M-9", "kind": "micrometer", "unit": "mm", "resolution": "abc"}, "is no number; write digits"),
     ({"gauge": "L-9", "kind": "leaves", "unit": "mm"}, "no set"),
 ])  # fmt: skip
 def test_a_gauge_that_cannot_be_taken_says_why_and_stays_in_its_blanks(shop, fields, words):

@@ -1,12 +1,15 @@
 """`check` and `schema`: every fault of a file with its place, and the published schemas."""
 
-import json
+from collections.abc import Mapping
 from pathlib import Path
 from typing import Any
 
 import click
 
+from witnessmark.desk.state import state
 from witnessmark.limits.read import read_sheet
+from witnessmark.record.replay import replay
+from witnessmark.shell.cli.main import machine
 from witnessmark.shell.files import load_events, read_bytes
 from witnessmark.shell.resources import catalogue
 from witnessmark.text.fault import Fault, Faulty
@@ -16,7 +19,7 @@ LIMITS, JOB = "witnessmark-limits-1", "witnessmark-job-1"
 
 
 def check(file: Path, *, as_json: bool, strict: bool) -> int:
-    """Tell the faults and warnings of a file. 0 when there are no faults, 2 when there are; warnings count with strict."""
+    """Tell the faults and warnings of a file. 0 without faults, 2 with faults; warnings make it 1 when strict."""
     warnings: tuple[Fault, ...] = ()
     faults: tuple[Fault, ...] = ()
     try:
@@ -24,9 +27,7 @@ def check(file: Path, *, as_json: bool, strict: bool) -> int:
     except Faulty as faulty:
         faults = faulty.faults
     if as_json:
-        click.echo(
-            json.dumps({"faults": [_plain(f) for f in faults], "warnings": [_plain(w) for w in warnings]}, indent=1)
-        )
+        machine({"faults": [_plain(f) for f in faults], "warnings": [_plain(w) for w in warnings]})
     else:
         for fault in faults:
             click.echo(str(fault), err=True)
@@ -39,15 +40,17 @@ def check(file: Path, *, as_json: bool, strict: bool) -> int:
 
 def _checked(file: Path) -> tuple[Fault, ...]:
     data = read_bytes(file)
-    form = read(data, file.name).data
-    kind = form.get("format") if isinstance(form, dict) else None
+    document = read(data, file.name)
+    kind = document.data.get("format") if isinstance(document.data, dict) else None
     if kind == LIMITS:
         return read_sheet(data.decode("utf-8"), file.name, catalogue()).warnings
     if kind == JOB:
-        load_events(file)
-        return ()
-    message = f"format is {kind!r}; a file begins with `format: {JOB}` or `format: {LIMITS}`"
-    raise Faulty([Fault("format", message, file.name, 1, 1)])
+        opened = state(replay(load_events(file)), catalogue())
+        kept = tuple(Fault("kept", f"'{one.event}' is kept, not used: {one.why}", file.name) for one in opened.job.kept)
+        return (*(opened.sheet.warnings if opened.sheet else ()), *kept)
+    what = f"'{kind}' is no format that is known" if isinstance(kind, str) else "nothing here says what the file is"
+    message = f"{what}; a file begins with `format: {JOB}` or `format: {LIMITS}`"
+    raise Faulty([document.fault("format", message, ("format",) if kind is not None else ())])
 
 
 def _plain(fault: Fault) -> dict[str, Any]:
@@ -55,10 +58,9 @@ def _plain(fault: Fault) -> dict[str, Any]:
             "message": fault.message}  # fmt: skip
 
 
-def schema(name: str) -> str:
+def schema(name: str) -> Mapping[str, Any]:
     """The JSON Schema of a job file or a limit sheet."""
     from witnessmark.limits.schema import json_schema as limits_schema
     from witnessmark.record.jobschema import json_schema as job_schema
 
-    found = job_schema() if name == "job" else limits_schema(catalogue())
-    return json.dumps(found, ensure_ascii=False, indent=1)
+    return job_schema() if name == "job" else limits_schema(catalogue())

@@ -3,6 +3,7 @@
 import sys
 from collections.abc import Callable
 from functools import wraps
+from io import TextIOWrapper
 from pathlib import Path
 from typing import Any
 
@@ -22,6 +23,9 @@ def main() -> None:
 
     JOB is a job file or the id of a job in the store.
     """
+    for stream in (sys.stdout, sys.stderr):
+        if isinstance(stream, TextIOWrapper):  # a terminal that lacks a letter shows ? in its place
+            stream.reconfigure(errors="replace")
 
 
 def plainly(command: Callable[..., Any]) -> Callable[..., Any]:
@@ -40,6 +44,13 @@ def plainly(command: Callable[..., Any]) -> Callable[..., Any]:
             leave([str(refused), *(str(fault) for fault in refused.faults)])
 
     return run
+
+
+def machine(data: object) -> None:
+    """Print plain data for machines: the same bytes in every locale."""
+    import json
+
+    click.echo(json.dumps(data, ensure_ascii=False, indent=1).encode("utf-8"))
 
 
 def leave(lines: list[str]) -> None:
@@ -81,7 +92,7 @@ def schema(name: str) -> None:
     """Print the JSON Schema of a job file or a limit sheet."""
     from witnessmark.shell.cli import checking
 
-    click.echo(checking.schema(name))
+    machine(checking.schema(name))
 
 
 @main.command()

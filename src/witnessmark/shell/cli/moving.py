@@ -1,6 +1,5 @@
 """`import` and `export`: jobs into the store and out of it."""
 
-import json
 from datetime import UTC, datetime
 from pathlib import Path
 
@@ -9,6 +8,7 @@ import click
 from witnessmark.desk.bench import Refused
 from witnessmark.record.export import write_job
 from witnessmark.record.replay import replay
+from witnessmark.shell.cli.main import machine
 from witnessmark.shell.cli.opening import events_of
 from witnessmark.shell.files import load_events
 from witnessmark.shell.store.fault import StoreFault
@@ -30,8 +30,10 @@ def take_in(file: Path, data: Path, *, as_json: bool) -> None:
         raise Refused(str(fault)) from None
     finally:
         store.close()
-    words = {"job": job.id, "events": len(events)}
-    click.echo(json.dumps(words) if as_json else f"{job.id} taken in, {len(events)} events")
+    if as_json:
+        machine({"job": job.id, "events": len(events)})
+    else:
+        click.echo(f"{job.id} taken in, {len(events)} events")
 
 
 def give_out(job: str, data: Path, out: Path) -> None:

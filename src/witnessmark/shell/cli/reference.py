@@ -1,11 +1,10 @@
 """`catalogue`: what can be measured, from the data files."""
 
-import json
-
 import click
 
 from witnessmark.catalogue.entry import Characteristic
 from witnessmark.desk.bench import Refused
+from witnessmark.shell.cli.main import machine
 from witnessmark.shell.resources import catalogue as shipped
 from witnessmark.text.near import did_you_mean
 
@@ -17,7 +16,7 @@ def catalogue(name: str | None, *, as_json: bool) -> None:
         raise Refused(f"no characteristic is called '{name}'{did_you_mean(name, known)}")
     chosen = [known[name]] if name else list(known.values())
     if as_json:
-        click.echo(json.dumps({"characteristics": [entry.to_dict() for entry in chosen]}, ensure_ascii=False, indent=1))
+        machine({"characteristics": [entry.to_dict() for entry in chosen]})
     elif name:
         click.echo("\n".join(_whole(chosen[0])))
     else:

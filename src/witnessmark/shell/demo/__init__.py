@@ -13,15 +13,14 @@ FILES = ("tern.yaml", "tern-limits.yaml")
 
 def write_demo(folder: Path) -> list[Path]:
     """Write the demo files into a folder; files of those names that differ are left alone and refused."""
+    texts = {folder / name: files(__package__).joinpath(name).read_bytes() for name in FILES}
     try:
         folder.mkdir(parents=True, exist_ok=True)
-        written = []
-        for name in FILES:
-            path, text = folder / name, files(__package__).joinpath(name).read_text("utf-8")
-            if path.exists() and path.read_text("utf-8") != text:
+        for path, text in texts.items():
+            if path.exists() and path.read_bytes() != text:
                 raise Refused(f"{path} is there and differs from the demo; name another folder")
-            path.write_text(text, "utf-8", newline="\n")
-            written.append(path)
+        for path, text in texts.items():
+            path.write_bytes(text)
     except OSError as error:
         raise Refused(f"{folder}: cannot be written: {error.strerror}; name another folder") from None
-    return written
+    return list(texts)

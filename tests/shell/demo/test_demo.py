@@ -1,0 +1,34 @@
+"""The demo job as it is written into a folder."""
+
+import pytest
+
+from shell.cli.command import JOB, refused, run
+
+
+def test_the_demo_is_written_and_may_be_written_again(tmp_path):
+    said = run("demo", tmp_path / "new")
+    assert said.out.split() == [str(tmp_path / "new" / name) for name in ("tern.yaml", "tern-limits.yaml")]
+    assert run("demo", tmp_path / "new").status == 0
+    assert (tmp_path / "new" / "tern.yaml").read_text("utf-8") == JOB
+
+
+def test_a_file_that_somebody_changed_is_left_alone(tmp_path):
+    (tmp_path / "tern.yaml").write_text("mine")
+    assert "differs from the demo; name another folder" in refused(run("demo", tmp_path))
+    assert (tmp_path / "tern.yaml").read_text() == "mine" and not (tmp_path / "tern-limits.yaml").exists()
+
+
+@pytest.mark.parametrize("content", [b"\xff\xfe\x00", b""])
+def test_a_file_that_is_no_text_is_left_alone_too(tmp_path, content):
+    (tmp_path / "tern.yaml").write_bytes(content)
+    assert "differs" in refused(run("demo", tmp_path))
+    assert (tmp_path / "tern.yaml").read_bytes() == content
+
+
+def test_a_folder_that_cannot_be_made_is_told(tmp_path):
+    (tmp_path / "file").write_text("x")
+    assert "name another folder" in refused(run("demo", tmp_path / "file" / "demo"))
+
+
+def test_everything_in_it_says_that_it_is_invented():
+    assert "invented: true" in JOB and "invented" in JOB.splitlines()[0] + JOB
