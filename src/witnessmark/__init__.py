@@ -1,5 +1,7 @@
 """Witnessmark: from the gauge in the hand to a judged record of the engine on the bench."""
 
+import sys
+from types import ModuleType
 from typing import TYPE_CHECKING, Any
 
 if TYPE_CHECKING:
@@ -17,3 +19,20 @@ def __getattr__(name: str) -> Any:
 
         return getattr(api, name)
     raise AttributeError(f"witnessmark has no {name!r}; it has {', '.join(__all__)}")
+
+
+class _Package(ModuleType):
+    """`judge` is a function to users and a room to the code: importing the room must not hide the function."""
+
+    @property
+    def judge(self) -> Any:
+        from witnessmark import api
+
+        return api.judge
+
+    @judge.setter
+    def judge(self, room: ModuleType) -> None:
+        """The room stays where imports look for it, in sys.modules."""
+
+
+sys.modules[__name__].__class__ = _Package

@@ -8,7 +8,7 @@ from witnessmark.desk.bench import Bench, Outcome, Refused, in_use
 from witnessmark.desk.reading import READER, Read, read
 from witnessmark.desk.route import Stop, position
 from witnessmark.desk.state import State
-from witnessmark.engine.place import shown
+from witnessmark.engine.place import location, shown
 from witnessmark.engine.walk import misplaced
 from witnessmark.quantity import entry as grammar
 from witnessmark.record.event import Event
@@ -179,7 +179,7 @@ def _waive(scope: str, reason: str) -> Callable[[State, Bench, Any, str], Outcom
             "scope": scope,
             "reason": reason,
         }
-        what = f"the rest of {shown(bench.place.split('/')[0])}" if scope == "rest" else shown(bench.place)
+        what = f"the rest of {shown(location(bench.place))}" if scope == "rest" else shown(bench.place)
         made = event(bench, "waived", body, received)
         return Outcome("done", f"{what}: {reason}", "", (made,), _after_waiving(state, bench, scope))
 

@@ -13,7 +13,7 @@ def sentence(slip: Slip, where: str, raw: str, then: str, unit: str) -> str:
     read = {"inch": "Read in inch", "mm": "Read in millimetre", "thou": "Read in thou"}.get(
         slip.kind, "With the point moved"
     )
-    near = "where it should be" if slip.first else "near them"
+    near = "which is usual here" if slip.first else "near them"
     return f"{where} came as {raw}: {apart(slip)}. {read} it is {then} {unit}, {near}."
 
 

@@ -76,16 +76,16 @@ def _gap(result: Result, display: str) -> str:
 
 
 def _leaves_within(result: Result, display: str) -> str:
-    return f"{_gap(result, display).capitalize()}; the limit you entered is {limit_words(result.against, result, display)}."
+    return f"{_gap(result, display).capitalize()}; the limit you entered is {limit_words(result.against, result, display, beside=True)}."
 
 
 def _leaves_out(result: Result, display: str) -> str:
-    return f"{_gap(result, display).capitalize()}: outside the limit you entered, {limit_words(result.against, result, display)}."
+    return f"{_gap(result, display).capitalize()}: outside the limit you entered, {limit_words(result.against, result, display, beside=True)}."
 
 
 def _leaves_close(result: Result, display: str) -> str:
     cure = settle_words(result, display)
-    return (f"{_gap(result, display).capitalize()}; the limit {limit_words(result.against, result, display)} lies between them."
+    return (f"{_gap(result, display).capitalize()}; the limit {limit_words(result.against, result, display, beside=True)} lies between them."
             f" {cure.capitalize()} would settle it.")  # fmt: skip
 
 
@@ -97,7 +97,7 @@ def _floor(result: Result, display: str) -> str:
 
 def _form(words: str) -> Callable[[Result, str], str]:
     def sentence(result: Result, display: str) -> str:
-        held = limit_words(result.against, result, display)
+        held = limit_words(result.against, result, display, beside=True)
         return f"Largest less smallest is {value_words(result, display)}, against {held}: {words}.{_floor(result, display)}"
 
     return sentence

@@ -95,12 +95,18 @@ def _near_limit(result: Result) -> float | None:
     return min(ends, key=lambda end: abs(end - (result.value or 0.0)), default=None)
 
 
-def limit_words(against: Against | None, result: Result, display: str = "mm") -> str:
-    """`least 5.940`, `most 0.05`, `37.8 to 38.3`; `no limit yet` where none was entered."""
+def limit_words(against: Against | None, result: Result, display: str = "mm", *, beside: bool = False) -> str:
+    """`least 5.940`, `most 0.05`, `37.8 to 38.3`; `no limit yet` where none was entered.
+
+    `beside` the value it gets as many digits as part the two; in the head of a row it has those of the gauge.
+    """
     if against is None or (against.low is None and against.high is None):
         return "no limit yet"
-    return _range_words(_end(against.low, against.low_text, against.unit, result, display),
-                        _end(against.high, against.high_text, against.unit, result, display))  # fmt: skip
+    low, high = (
+        _end(end, text, against.unit, result, display, beside=beside)
+        for end, text in ((against.low, against.low_text), (against.high, against.high_text))
+    )
+    return _range_words(low, high)
 
 
 def end_words(result: Result, display: str, *, low: bool) -> str:
@@ -108,8 +114,8 @@ def end_words(result: Result, display: str, *, low: bool) -> str:
     held = result.against
     assert held is not None
     if low:
-        return f"least {_end(held.low, held.low_text, held.unit, result, display)}"
-    return f"most {_end(held.high, held.high_text, held.unit, result, display)}"
+        return f"least {_end(held.low, held.low_text, held.unit, result, display, beside=True)}"
+    return f"most {_end(held.high, held.high_text, held.unit, result, display, beside=True)}"
 
 
 def target_words(against: Against | None, result: Result, display: str = "mm") -> str:
@@ -126,14 +132,14 @@ def _range_words(low: str, high: str) -> str:
     return f"least {low}" if low else f"most {high}"
 
 
-def _end(value: float | None, text: str, unit: str, result: Result, display: str) -> str:
+def _end(value: float | None, text: str, unit: str, result: Result, display: str, *, beside: bool = False) -> str:
     """A limit as it was written where it is shown in its own unit, else converted like the values beside it."""
     if value is None:
         return ""
     write = shown_in(result, display)
     if text and unit == write.unit:
         return text
-    if result.value is None or value != _near_limit(result):
+    if not beside or result.value is None or value != _near_limit(result):
         return write.number(value)
     return show_against(result.value, value, write.unit, Fraction(result.step), result.step_unit, dimension=result.quantity)[1]
 

@@ -15,7 +15,7 @@ from witnessmark.text.near import did_you_mean
 ROUNDS = ("as found", "trial part", "back from machining", "as assembled")
 QUESTIONS = ("inch_or_mm", "meaning", "slip", "tenths", "comma", "fraction", "unread", "other")
 SCOPES = ("place", "rest")
-WAIVERS = ("not measured", "cannot be measured", "rest waived")
+WAIVERS = ("not measured", "cannot be measured", "measured elsewhere", "rest waived")
 
 
 def _one_of(*choices: str) -> AfterValidator:

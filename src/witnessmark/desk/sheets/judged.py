@@ -57,7 +57,7 @@ def judged(
 ) -> Judged:
     """A result in words and as a mark; `peers` are the results that share its column."""
     entry = catalogue.characteristics.get(result.characteristic)
-    limit = said.limit_words(result.against, result, unit) if result.against and result.verdict else ""
+    limit = said.limit_words(result.against, result, unit, beside=True) if result.against and result.verdict else ""
     return Judged(
         characteristic=result.characteristic,
         term=entry.term if entry else result.characteristic,

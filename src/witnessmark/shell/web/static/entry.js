@@ -78,7 +78,8 @@ function send(typed, more = {}) {
   const sent = { ...more };
   if (moved) Object.assign(sent, here());
   // A number typed on a row that the hand went to, and that has a reading, corrects that reading.
-  if (moved && station().reading && isReading(typed)) sent.supersedes = station().reading;
+  // Whether one stands there, the store knows better than a page that is still being drawn.
+  if (moved && isReading(typed)) sent.corrects = true;
   if (asked && /^\s*\*\d\s*$/.test(typed)) sent.question = asked;
   if (typed.trim() === "*0") leaving = here();
   moved = false;
