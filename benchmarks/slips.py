@@ -21,7 +21,7 @@ SHOPS = (HARBOUR_LANE, INCH_SHOP)
 ASKED = ("asked", "which", "unread")
 HONEST_MOST, FOUND_LEAST = 1 / 500, 0.99
 TRIED = 0.25  # share of stations at which slips are tried
-SEED = 20261127  # another than the weights of the guard were chosen with
+SEED = 20261128  # not a seed that the weights of the guard were chosen with
 
 Tally = dict[tuple[str, str], Counter[str]]  # characteristic, what -> n, asked; and the examples missed
 

@@ -147,10 +147,13 @@ def _slipped(typed: Typed, kind: str, times: float, centre: float, scale: float)
 
 
 def _unit_odds(typed: Typed, kind: str) -> float:
-    """How well the digits fit a gauge of the other unit: in inch it shows one decimal more."""
-    if kind != "inch" or typed.decimals is None or typed.gauge_decimals is None:
+    """How well the digits fit a gauge of the other unit: it shows one decimal more in inch, one or more less in mm."""
+    if kind not in ("inch", "mm") or typed.decimals is None or typed.gauge_decimals is None:
         return 0.0
-    return max(typed.gauge_decimals + 1 - typed.decimals, 0) * FEWER_ODDS
+    shown = typed.gauge_decimals + (1 if kind == "inch" else -1)
+    if kind == "mm" and typed.decimals > shown:
+        return FINER_ODDS
+    return max(shown - typed.decimals, 0) * FEWER_ODDS
 
 
 def _log_density(value: float, centre: float, scale: float) -> float:
