@@ -74,7 +74,8 @@ class Judged:
     def _cells(self, result: Result) -> tuple[str, ...]:
         term = self.state.catalogue.characteristics[result.characteristic].term
         word, small = verdict_words(result)
-        return (term, where(result), value_words(result), unit_shown(result.quantity, "mm"), limit_words(result.against, result),
+        limit = limit_words(result.against, result, beside=True)
+        return (term, where(result), value_words(result), unit_shown(result.quantity, "mm"), limit,
                 f"{word}, {small}" if small else word)  # fmt: skip
 
 

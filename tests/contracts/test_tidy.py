@@ -116,9 +116,9 @@ def test_messages_say_what_to_do():
         tree = ast.parse(path.read_text("utf-8"))
         docs = {id(node.body[0].value) for node in ast.walk(tree) if _has_docstring(node)}
         for node in ast.walk(tree):
-            if isinstance(node, ast.Constant) and isinstance(node.value, str) and id(node) not in docs:
-                if BANNED.search(node.value) and " " in node.value:
-                    breach.append(f"{where(path)}:{node.lineno}: {node.value!r}; say what is wrong and what to do")
+            text = node.value if isinstance(node, ast.Constant) and id(node) not in docs else None
+            if isinstance(text, str) and BANNED.search(text) and " " in text:
+                breach.append(f"{where(path)}:{node.lineno}: {text!r}; say what is wrong and what to do")
     assert not breach, "\n".join(breach)
 
 

@@ -1,8 +1,8 @@
 """Starting a job, and entering engine, gauges, limits, settings and reasons."""
 
 import pytest
-from bench_job import MICROMETER, TERN, Shop
 
+from bench_job import MICROMETER, TERN, Shop
 from witnessmark.desk import commands
 from witnessmark.desk.bench import Refused
 from witnessmark.desk.commands import Stamp

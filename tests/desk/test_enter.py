@@ -1,10 +1,10 @@
 """The entry line: everything that a pad, a keyboard or a gauge can send at a station."""
 
 import pytest
-from bench_job import LEAVES, STEM, Shop
 from hypothesis import given
 from hypothesis import strategies as st
 
+from bench_job import LEAVES, STEM, Shop
 from witnessmark.desk.commands import Stamp
 from witnessmark.desk.one_limit import Typed, enter_limit
 

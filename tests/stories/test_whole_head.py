@@ -1,12 +1,12 @@
 """A whole head from empty to full in a real browser: by keys alone, by touch alone, by a gauge's bursts alone."""
 
 import pytest
-from stories.head import JOB, empty_job, gauges, lines
 
+from stories.head import JOB, empty_job, gauges, lines
 from witnessmark.desk.state import state
 from witnessmark.shell.resources import catalogue
 
-pytestmark = [pytest.mark.browser, pytest.mark.slow]
+pytestmark = [pytest.mark.browser, pytest.mark.slow, pytest.mark.timeout(900)]
 
 
 class Walk:
@@ -23,10 +23,16 @@ class Walk:
         self.keystrokes = self.readings = 0
 
     def here(self):
-        return tuple(self.page.evaluate("() => { const s = document.getElementById('station').dataset; return [s.characteristic, s.place, s.gauge]; }"))
+        return tuple(
+            self.page.evaluate(
+                "() => { const s = document.getElementById('station').dataset; return [s.characteristic, s.place, s.gauge]; }"
+            )
+        )
 
     def all_lines(self):
-        return [(stop.characteristic, stop.place, self.lines[stop.characteristic, stop.place]) for stop in self.opened.route]
+        return [
+            (stop.characteristic, stop.place, self.lines[stop.characteristic, stop.place]) for stop in self.opened.route
+        ]
 
     def touch(self, key):
         """One real touch in the middle of a key, wherever it stands now."""
@@ -37,8 +43,17 @@ class Walk:
         )
         self.page.touchscreen.tap(x, y)
 
+    def wait_at(self, stop):
+        """Until the page has moved on to a station."""
+        self.page.wait_for_function(
+            """([c, p]) => { const s = document.getElementById("station").dataset; return s.characteristic === c && s.place === p; }""",
+            arg=[stop.characteristic, stop.place], polling=15,
+        )  # fmt: skip
+
     def wait_kept(self, count):
-        self.page.wait_for_function("count => Number(document.getElementById('station').dataset.seq) >= count", arg=count, timeout=20000)
+        self.page.wait_for_function(
+            "count => Number(document.getElementById('station').dataset.seq) >= count", arg=count, timeout=20000
+        )
 
     def close(self):
         self.context.close()
@@ -57,16 +72,11 @@ def test_by_keys_alone(browser, served, record_property):
     press = walk.page.keyboard
     for n, (characteristic, place, line) in enumerate(walk.all_lines(), 1):
         assert walk.here()[:2] == (characteristic, place)
-        for key in line:
-            press.press("Space" if key == " " else key)
+        press.type(line)
         press.press("Enter")
         walk.keystrokes += len(line) + 1
-        walk.page.wait_for_function("([c, p]) => { const s = document.getElementById('station').dataset; return s.characteristic !== c || s.place !== p || document.querySelector('#echo.kept'); }",
-                                    arg=[characteristic, place])  # fmt: skip
         if n < len(walk.opened.route):
-            stop = walk.opened.route[n]
-            walk.page.wait_for_function("([c, p]) => { const s = document.getElementById('station').dataset; return s.characteristic === c && s.place === p; }",
-                                        arg=[stop.characteristic, stop.place])  # fmt: skip
+            walk.wait_at(walk.opened.route[n])
     walk.wait_kept(base + len(walk.opened.route))
     judged = full(walk.store)
     raws = [reading.raw for reading in walk.store.job(JOB).readings]
@@ -86,14 +96,11 @@ def test_by_touch_alone(browser, served):
         if line[0] in "+-":
             if line[0] == "-":
                 walk.touch("sign")
-            line = line[1:]
-        for key in line:
+        for key in line.lstrip("+-"):
             walk.touch(key)
         walk.touch("keep")
         if n < len(walk.opened.route):
-            stop = walk.opened.route[n]
-            walk.page.wait_for_function("([c, p]) => { const s = document.getElementById('station').dataset; return s.characteristic === c && s.place === p; }",
-                                        arg=[stop.characteristic, stop.place])  # fmt: skip
+            walk.wait_at(walk.opened.route[n])
     walk.wait_kept(base + len(walk.opened.route))
     full(walk.store)
     walk.close()

@@ -66,7 +66,8 @@ def keep(state: State, bench: Bench, text: str, received: str) -> Outcome:
     replaced = bench.supersedes or _typed_before(state, bench)
     body = {
         "characteristic": bench.characteristic, "place": bench.place, "part": bench.part, "round": bench.round,
-        "gauge": use.name, "gauge_revision": use.revision, "setting": _setting(use, found), "raw": text, "reader": READER,
+        "gauge": use.name, "gauge_revision": use.revision, "setting": _setting(use, found), "raw": text,
+        "reader": READER,
         "meaning": found.meaning, "assumed": [*found.assumed], "supersedes": replaced,
         "reason": bench.reason or ("not given" if bench.supersedes else "typed again" if replaced else None),
         "temperature": dict(bench.temperature) if bench.temperature else None, "note": bench.note or None,

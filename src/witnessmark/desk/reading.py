@@ -29,7 +29,10 @@ MOVED = {10.0: 1, 0.1: -1, 100.0: 2, 0.01: -2}
 
 @dataclass(frozen=True, slots=True)
 class Read:
-    """What became of a text: `status` kept, asked (a slip: kept, walk on), which (two meanings: stay), unread (stay)."""
+    """What became of a text.
+
+    status   kept | asked (a slip: kept, walk on) | which (two meanings: stay) | unread (stay)
+    """
 
     status: str
     meaning: Mapping[str, Any] | None
@@ -106,7 +109,7 @@ def _not_read(found: Meant, text: str, place: str) -> Read:
 
 
 def _slip(state: State, bench: Bench, use: InUse, found: Meant, known: Any) -> Slip | None:
-    meaning = found.meaning or {}
+    meaning: Mapping[str, Any] = found.meaning or {}
     if meaning["kind"] == "interval" or "/" in str(meaning["value"]):
         return None
     offset = _set_to(use) if meaning["kind"] == "deviation" else 0.0
@@ -132,7 +135,12 @@ def slip_question(told: Slip, meaning: Mapping[str, Any], place: str, raw: str, 
     shown_in = "mm" if told.kind == "inch" else name
     step = str(meaning.get("step") or "0.001")
     value = told.centre if told.kind == "unlike" else told.value
-    then = show(value - (offset if told.kind == "point" and offset else 0.0), shown_in, Fraction(step), str(meant_instead(told, meaning)["unit"]))
+    then = show(
+        value - (offset if told.kind == "point" and offset else 0.0),
+        shown_in,
+        Fraction(step),
+        str(meant_instead(told, meaning)["unit"]),
+    )
     first, second = words.labels(told, then, raw, name)
     answers = [take(first, meant_instead(told, meaning))]
     if second:

@@ -12,6 +12,10 @@ def why(result: Result, display: str = "mm") -> str:
     return REASONS[result.reason](result, display) + _source(result)
 
 
+def _held(result: Result, display: str) -> str:
+    return limit_words(result.against, result, display, beside=True)
+
+
 def _source(result: Result) -> str:
     held = result.against
     if held is None or not result.verdict or not (held.document or held.page):
@@ -34,9 +38,8 @@ def _away(result: Result, display: str) -> str:
     assert room is not None
     side = ("above" if room >= 0 else "under") if over_low else ("under" if room >= 0 else "above")
     end = end_words(result, display, low=over_low)
-    return (
-        f"{value_words(result, display)} is {shown_in(result, display).distance(abs(room))} {side} the {end} you entered"
-    )
+    distance = shown_in(result, display).distance(abs(room))
+    return f"{value_words(result, display)} is {distance} {side} the {end} you entered"
 
 
 def _stations(result: Result) -> str:
@@ -47,7 +50,8 @@ def _stations(result: Result) -> str:
 
 def _value_within(result: Result, display: str) -> str:
     chance = show_chance(result.p_within if result.p_within is not None else 0.0)
-    return f"{_away(result, display)}; with {_doubt(result, display)} the chance of holding is {chance}.{_stations(result)}"
+    away, doubt = _away(result, display), _doubt(result, display)
+    return f"{away}; with {doubt} the chance of holding is {chance}.{_stations(result)}"
 
 
 def _value_out(result: Result, display: str) -> str:
@@ -56,13 +60,23 @@ def _value_out(result: Result, display: str) -> str:
 
 def _value_close(result: Result, display: str) -> str:
     chance = show_chance(result.p_within if result.p_within is not None else 0.0)
+    away, doubt = _away(result, display), _doubt(result, display)
+    told = _cure(result, display)
+    return f"{away}, nearer than {doubt} allows: chance of holding {chance}.{told}{_stations(result)}"
+
+
+def _cure(result: Result, display: str) -> str:
     cure = result.settle
-    told = f" {settle_words(result, display).capitalize()}." if cure else ""
-    if cure is not None and cure.kind == "repeats" and cure.chance is not None:
-        told = f" {cure.repeats} readings in all would settle it if the mean stays here (chance that they do {show_chance(cure.chance)})."
-    if cure is not None and cure.kind == "gauge" and cure.U:
-        told = f" Repeats alone do not help; a gauge with U {shown_in(result, display).doubt(cure.U)} would settle it here."
-    return f"{_away(result, display)}, nearer than {_doubt(result, display)} allows: chance of holding {chance}.{told}{_stations(result)}"
+    if cure is None:
+        return ""
+    if cure.kind == "repeats" and cure.chance is not None:
+        settles = show_chance(cure.chance)
+        many = f" {cure.repeats} readings in all"
+        return f"{many} would settle it if the mean stays here (chance that they do {settles})."
+    if cure.kind == "gauge" and cure.U:
+        needed = shown_in(result, display).doubt(cure.U)
+        return f" Repeats alone do not help; a gauge with U {needed} would settle it here."
+    return f" {settle_words(result, display).capitalize()}."
 
 
 def _gap(result: Result, display: str) -> str:
@@ -76,16 +90,16 @@ def _gap(result: Result, display: str) -> str:
 
 
 def _leaves_within(result: Result, display: str) -> str:
-    return f"{_gap(result, display).capitalize()}; the limit you entered is {limit_words(result.against, result, display, beside=True)}."
+    return f"{_gap(result, display).capitalize()}; the limit you entered is {_held(result, display)}."
 
 
 def _leaves_out(result: Result, display: str) -> str:
-    return f"{_gap(result, display).capitalize()}: outside the limit you entered, {limit_words(result.against, result, display, beside=True)}."
+    return f"{_gap(result, display).capitalize()}: outside the limit you entered, {_held(result, display)}."
 
 
 def _leaves_close(result: Result, display: str) -> str:
     cure = settle_words(result, display)
-    return (f"{_gap(result, display).capitalize()}; the limit {limit_words(result.against, result, display, beside=True)} lies between them."
+    return (f"{_gap(result, display).capitalize()}; the limit {_held(result, display)} lies between them."
             f" {cure.capitalize()} would settle it.")  # fmt: skip
 
 
@@ -97,8 +111,9 @@ def _floor(result: Result, display: str) -> str:
 
 def _form(words: str) -> Callable[[Result, str], str]:
     def sentence(result: Result, display: str) -> str:
-        held = limit_words(result.against, result, display, beside=True)
-        return f"Largest less smallest is {value_words(result, display)}, against {held}: {words}.{_floor(result, display)}"
+        held = _held(result, display)
+        value, floor = value_words(result, display), _floor(result, display)
+        return f"Largest less smallest is {value}, against {held}: {words}.{floor}"
 
     return sentence
 

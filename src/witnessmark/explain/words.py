@@ -1,4 +1,4 @@
-"""Numbers of a result in words: values with the digits that the gauge resolved, limits as they were entered, verdicts."""
+"""Numbers of a result in words: values with the digits that the gauge resolved, limits as entered, verdicts."""
 
 from dataclasses import dataclass
 from fractions import Fraction
@@ -141,7 +141,9 @@ def _end(value: float | None, text: str, unit: str, result: Result, display: str
         return text
     if not beside or result.value is None or value != _near_limit(result):
         return write.number(value)
-    return show_against(result.value, value, write.unit, Fraction(result.step), result.step_unit, dimension=result.quantity)[1]
+    return show_against(
+        result.value, value, write.unit, Fraction(result.step), result.step_unit, dimension=result.quantity
+    )[1]
 
 
 def verdict_words(result: Result, display: str = "mm") -> tuple[str, str]:

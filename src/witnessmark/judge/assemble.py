@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 from functools import lru_cache
 from math import floor, isfinite, log10, nan
+from typing import Any
 
 from witnessmark.judge.cells import Cell
 from witnessmark.judge.gauges import factor
@@ -94,8 +95,8 @@ def form_result(mark: FormMark, scene: Scene) -> Result:
     )  # fmt: skip
 
 
-def _step(row: Row, scene: Scene, u: float | None) -> dict[str, str]:
-    """The step to show a value by: that of the coarsest gauge behind it, or of its doubt where gauges of several kinds mix."""
+def _step(row: Row, scene: Scene, u: float | None) -> dict[str, Any]:
+    """The step to show a value by: that of the coarsest gauge behind it, or of its doubt where kinds of gauge mix."""
     if row.intervals and not row.cells:
         meaning = row.intervals[0].reading.meaning or {}
         places = max(len(str(meaning.get(key) or "").partition(".")[2]) for key in ("low", "high"))
@@ -172,9 +173,7 @@ def _plain_sources(row: Row, scene: Scene) -> Iterable[Source]:
         )
 
 
-def _cell_sources(
-    cell: Cell, taken: Taken, p: float | None, u: float | None, verdict: str = ""
-) -> Iterable[Source]:
+def _cell_sources(cell: Cell, taken: Taken, p: float | None, u: float | None, verdict: str = "") -> Iterable[Source]:
     for item, _ in cell.terms:
         group = taken.groups[item]
         for reading, value in zip(group.readings, group.values, strict=True):

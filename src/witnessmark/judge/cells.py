@@ -1,4 +1,4 @@
-"""Values at single places: what was read there, and what is worked out from it, each as a sum over the items of a batch.
+"""Values at single places: what was read there, and what is worked out from it, as sums over the items of a batch.
 
 A law that is not linear enters by its slopes, taken by central differences over all places at once; so shared errors
 of a gauge still cancel in a difference and add in a sum. Units inside; step of the differences 1e-5 (mm, N).
@@ -39,7 +39,7 @@ class Cell:
 
 
 def cells(taken: Taken, layout: Layout, catalogue: Catalogue, sheet: Sheet | None = None) -> Mapping[Key, Cell]:
-    """Every cell that can be known: what the sheet states, what was read, then what follows, in the catalogue's order."""
+    """Every cell that can be known: what the sheet states, what was read, then what follows, in bench order."""
     found: dict[Key, Cell] = {}
     for name in sheet.index if sheet else ():
         for place in stations(layout, catalogue.characteristics[name]):
@@ -96,7 +96,9 @@ def _derived(
     by_location: Mapping[Key, list[Cell]],
 ) -> Iterable[Cell]:
     rows: list[tuple[str, list[Cell]]] = []
-    behind = [(catalogue.characteristics[name], _needed(catalogue.characteristics[name], layout)) for name in entry.arguments]
+    behind = [
+        (catalogue.characteristics[name], _needed(catalogue.characteristics[name], layout)) for name in entry.arguments
+    ]
     for place in stations(layout, entry):
         arguments = [_argument(wanted, needed, place, layout, found, by_location) for wanted, needed in behind]
         if all(argument is not None for argument in arguments):

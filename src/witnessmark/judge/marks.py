@@ -43,7 +43,6 @@ class Part:
         """Chance of lying within both limits; nan where it is not known."""
         return min(max(1 - self.below - self.above, 0.0), 1.0) if not isnan(self.below + self.above) else nan
 
-
     @property
     def verdict(self) -> str:
         """The verdict that this station would have by itself (the rule of metrology.conform, for one value)."""
@@ -247,7 +246,9 @@ def _judged(ranges: Sequence[_Range]) -> list[FormMark]:
     noise = {"dof": [one.dof for one in ranges], "step": [one.step for one in ranges]}
     mark = judge_range([one.value for one in ranges], limit, sigma, m, **noise)
     most, least = _bounds(tuple(zip(limit, sigma, m, noise["dof"], noise["step"], strict=True)))
-    below_limit = np.where([one.value <= top for one, top in zip(ranges, limit, strict=True)], mark.p_at_limit_within, nan)
+    below_limit = np.where(
+        [one.value <= top for one, top in zip(ranges, limit, strict=True)], mark.p_at_limit_within, nan
+    )
     codes = verdicts(below_limit, 1 - mark.p_at_limit_out, out_confidence([one.sets for one in ranges]))
     return [
         FormMark(

@@ -1,6 +1,6 @@
 """Which stations a job asks for: those of characteristics that have a limit or are on the job's list.
 
-A derived characteristic asks for the stations of what it is worked out from, a form for those of what it is the form of.
+A derived characteristic asks for the stations of what it is worked out from, a form for those of what it is a form of.
 """
 
 from collections.abc import Iterable, Mapping

@@ -3,4 +3,14 @@
 from witnessmark.limits.limit import BEARERS, TYPED_AT_BENCH, Allowed, Limit, Selector, Sheet, limit_for, limits_for
 from witnessmark.limits.read import read_sheet
 
-__all__ = ["BEARERS", "TYPED_AT_BENCH", "Allowed", "Limit", "Selector", "Sheet", "limit_for", "limits_for", "read_sheet"]
+__all__ = [
+    "BEARERS",
+    "TYPED_AT_BENCH",
+    "Allowed",
+    "Limit",
+    "Selector",
+    "Sheet",
+    "limit_for",
+    "limits_for",
+    "read_sheet",
+]

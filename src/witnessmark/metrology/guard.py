@@ -17,7 +17,7 @@ from witnessmark.metrology import range_form
 from witnessmark.metrology.conform import CONFIDENCE, high_limit, low_limit
 from witnessmark.metrology.coverage import bisect, error_cdf, error_quantile
 from witnessmark.metrology.doubt import Doubt
-from witnessmark.metrology.source import Floats
+from witnessmark.metrology.source import Flags, Floats
 from witnessmark.metrology.worst import out_confidence
 
 UNSEEN = 1e-9  # chance of lying beyond the other limit that no guard notices
@@ -60,8 +60,9 @@ def _between(s: Floats, half: Floats, dof: Floats, width: Floats, alone: Floats)
 def _beside(s: Floats, half: Floats, dof: Floats, width: Floats, alone: Floats, asked: Floats) -> Floats:
     """g with P(E ≤ g) − P(E ≥ g + width) as asked: from the one-sided guard outward."""
 
-    def short(g: Floats) -> Floats:
-        return error_cdf(g, s, half, dof) - error_cdf(-(g + width), s, half, dof) < asked
+    def short(g: Floats) -> Flags:
+        chance: Flags = error_cdf(g, s, half, dof) - error_cdf(-(g + width), s, half, dof) < asked
+        return chance
 
     return bisect(short, alone, alone + 2 * width + alone)
 

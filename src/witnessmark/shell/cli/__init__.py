@@ -1,4 +1,4 @@
-"""The command: one word a use case, thin over the desk. It knows arguments, exit status and tables; nothing of the trade.
+"""The command: one word a use case, thin over the desk. It knows arguments, exit status, tables; nothing of the trade.
 
 Exit status: 0 done; 1 done, and something is not `within` (only with --strict); 2 the input is at fault.
 """

@@ -73,7 +73,8 @@ def _table(opened: State, unit: str) -> "Table":
     for result in opened.judgement.results:
         term = opened.catalogue.characteristics[result.characteristic].term
         cells = (term, where(result), value_words(result, unit), unit_shown(result.quantity, unit),
-                 limit_words(result.against, result, unit, beside=True), _verdict(result, unit), ", ".join(result.gauges))  # fmt: skip
+                 limit_words(result.against, result, unit, beside=True), _verdict(result, unit),
+                 ", ".join(result.gauges))  # fmt: skip
         table.add_row(*(Text(cell) for cell in cells))
     return table
 

@@ -1,4 +1,4 @@
-"""`serve`: open the store, create the demo job on first use, answer on this machine, open a browser where there is one."""
+"""`serve`: open the store, create the demo job on first use, answer on this machine, open a browser where one is."""
 
 import os
 import secrets

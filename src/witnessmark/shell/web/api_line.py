@@ -62,13 +62,13 @@ def _bench(services: Services, state: State, sent: LineIn) -> Bench:
     temperature = sent.temperature.plain() if sent.temperature else None
     return Bench(
         sent.id or services.fresh(), sent.characteristic, sent.place, sent.round, _gauge(state, sent), sent.by,
-        sent.device, sent.device_seq, sent.at or services.clock(), sent.part, temperature, sent.supersedes or _standing(state, sent),
-        sent.reason, sent.question, sent.note,
+        sent.device, sent.device_seq, sent.at or services.clock(), sent.part, temperature,
+        sent.supersedes or _standing(state, sent), sent.reason, sent.question, sent.note,
     )  # fmt: skip
 
 
 def _standing(state: State, sent: LineIn) -> str | None:
-    """The reading that stands at the station, where the hand went back to correct it: the page may not have seen it yet."""
+    """The reading that stands where the hand went back to correct it; the page may not have seen it yet."""
     if not sent.corrects:
         return None
     here = state.readings_at(sent.characteristic, sent.place)

@@ -49,7 +49,7 @@ class LineIn(Stamped):
     part: Short | None = None
     temperature: Temperature | None = None
     supersedes: Id | None = Field(None, description="The reading that this line corrects.")
-    corrects: bool = Field(False, description="The hand went back to this station: correct the reading that stands there.")
+    corrects: bool = Field(False, description="The hand went back to this station: correct what stands there.")
     reason: Short | None = None
     question: Id | None = Field(None, description="The question that the entry line shows; answered before older ones.")
     note: Words = ""
