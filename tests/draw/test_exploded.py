@@ -12,7 +12,7 @@ STATES = {
 
 
 @pytest.mark.parametrize("inlets", [1, 2, 3])
-@pytest.mark.parametrize("cylinders", range(1, 9))
+@pytest.mark.parametrize("cylinders", range(1, 17))
 def test_every_row_engine_fits_the_sheet(cylinders, inlets):
     drawing = apart(Apart(cylinders, inlets, STATES), "x")
     assert not overlaps(drawing.shapes)
@@ -47,7 +47,7 @@ def test_each_part_is_named():
 
 @pytest.mark.parametrize(
     ("engine", "cure"),
-    [(Apart(9), "a bank at a time"), (Apart(0), "one to eight"),
+    [(Apart(17), "a bank at a time"), (Apart(0), "one to 16"),
      (Apart(4, 2, {"sump": PartState("sump")}), "name one of"),
      (Apart(4, 2, {"head": PartState("head", "half")}), "read, not read or to come")],
 )  # fmt: skip

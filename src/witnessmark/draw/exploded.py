@@ -9,6 +9,7 @@ from witnessmark.draw.mark import saltire
 from witnessmark.draw.shape import Circle, Drawing, Line, Rect, Shape, Text, path, polygon
 
 _LINE = {"read": "part", "not read": "hidden", "to come": "phantom"}
+MOST = 16  # cylinders in one row
 PARTS = ("cam cover", "camshafts", "valves", "head", "head gasket", "pistons and rods", "block", "crankshaft")
 
 
@@ -52,6 +53,10 @@ class _Row:
     def centre(self, index: int) -> float:
         return self.left + (index + 0.5) * self.pitch
 
+    def fit(self, size: float) -> float:
+        """A size that suits up to eight cylinders, less where more stand closer."""
+        return size * min(1.0, self.pitch / 56)
+
     def valve(self, index: int) -> float:
         """The place of a valve, front first."""
         cylinder, place = divmod(index, self.per)
@@ -62,13 +67,13 @@ class _Row:
 def apart(engine: Apart, name: str) -> Drawing:
     """The engine of one row taken apart, 800 x 612; parts without a state are left out.
 
-    Raises ValueError for a part that this drawing does not know, and for more than eight cylinders in a row.
+    Raises ValueError for a part that this drawing does not know, and for more than sixteen cylinders in a row.
     """
     unknown = [part for part in engine.parts if part not in PARTS]
     if unknown:
         raise ValueError(f"no part {unknown[0]!r} is drawn: name one of {', '.join(PARTS)}")
-    if not 1 <= engine.cylinders <= 8:
-        raise ValueError(f"{engine.cylinders} cylinders in a row cannot be drawn: one to eight can, a bank at a time")
+    if not 1 <= engine.cylinders <= MOST:
+        raise ValueError(f"{engine.cylinders} cylinders in a row cannot be drawn: one to {MOST} can, a bank at a time")
     pitch = min(112.0, 448 / engine.cylinders) if engine.cylinders > 1 else 150.0
     row = _Row(264 - pitch * engine.cylinders / 2, pitch, engine.cylinders, engine.inlets)
     shapes: list[Shape] = []
@@ -98,7 +103,8 @@ def _cover(row: _Row, state: PartState) -> _Drawn:
     pen, left, right = _pen(state), row.left + 6, row.right - 6
     body = path(pen, "M", left, 48, "L", left, 22, "Q", left, 12, left + 12, 12, "L", right - 12, 12,
                 "Q", right, 12, right, 22, "L", right, 48, "Z")  # fmt: skip
-    ribs = tuple(Line(row.centre(i) - 14, 30, row.centre(i) + 14, 30, "thin") for i in range(row.count))
+    half = row.fit(14)
+    ribs = tuple(Line(row.centre(i) - half, 30, row.centre(i) + half, 30, "thin") for i in range(row.count))
     rim = polygon(pen, [(left - 8, 48), (right + 8, 48), (right + 8, 54), (left - 8, 54)])
     return (Rect(left + 34, 2, 44, 10, pen), body, rim, *ribs), 29
 
@@ -109,9 +115,9 @@ def _camshafts(row: _Row, state: PartState) -> _Drawn:
     shapes.append(Rect(row.left - 30, 63, 14, 44, pen))
     for i in range(row.count):
         x = row.centre(i)
-        shapes.append(Rect(x - 9, 76, 18, 18, pen))
+        shapes.append(Rect(x - row.fit(9), 76, row.fit(18), 18, pen))
         for place, (top, low) in ((-0.27, (70, 94) if i % 2 == 0 else (76, 100)), (0.27, (76, 100))):
-            shapes.append(Rect(x + place * row.pitch - 8, top, 16, low - top, pen))
+            shapes.append(Rect(x + place * row.pitch - row.fit(8), top, row.fit(16), low - top, pen))
     return tuple(shapes), 85
 
 
@@ -124,7 +130,7 @@ def _valves(row: _Row, state: PartState) -> _Drawn:
         sides = [(x - 2.5, 118), (x - 2.5, 168), (x - half, 175), (x - half, 178)]
         shapes.append(polygon(pen, [*sides, *((2 * x - a, b) for a, b in reversed(sides))], 1.6))
         if i in state.out:
-            shapes += saltire(x + 17, 136, 6.4, 2.9)
+            shapes += saltire(x + row.fit(17), 136, row.fit(6.4), 2.9)
     return tuple(shapes), 148
 
 
@@ -151,8 +157,9 @@ def _pistons(row: _Row, state: PartState) -> _Drawn:
         half = row.pitch * 0.32
         shapes.append(Rect(x - half, top, 2 * half, 36, pen))
         shapes += [Line(x - half, top + y, x + half, top + y, pen if pen != "part" else "thin") for y in (7, 13)]
-        shapes += [Circle(x, top + 24, 7, pen), Circle(x, top + 76, 13, pen)]
-        shapes += [Line(x + s * 6, top + 36, x + s * 9, top + 64, "outline" if pen == "part" else pen) for s in (-1, 1)]
+        shapes += [Circle(x, top + 24, row.fit(7), pen), Circle(x, top + 76, row.fit(13), pen)]
+        rod = "outline" if pen == "part" else pen
+        shapes += [Line(x + s * row.fit(6), top + 36, x + s * row.fit(9), top + 64, rod) for s in (-1, 1)]
     return tuple(shapes), 363
 
 
@@ -173,13 +180,13 @@ def _crankshaft(row: _Row, state: PartState) -> _Drawn:
     pen = _pen(state)
     shapes: list[Shape] = [Rect(row.left - 24, 554, 24, 12, pen)]
     for i in range(row.count + 1):
-        shapes.append(Rect(row.left + i * row.pitch - 11, 548, 22, 24, pen))
+        shapes.append(Rect(row.left + i * row.pitch - row.fit(11), 548, row.fit(22), 24, pen))
     for i in range(row.count):
         up = i % 4 in {1, 2}
         x, half = row.centre(i), row.pitch * 0.143
         web, pin = (530, 534) if up else (548, 562)
         shapes.append(Rect(x - half, pin, 2 * half, 24, pen))
-        outer = row.pitch / 2 - 11
+        outer = row.pitch / 2 - row.fit(11)
         shapes += [Rect(x - outer, web, outer - half, 42, pen), Rect(x + half, web, outer - half, 42, pen)]
     return tuple(shapes), 560
 
