@@ -5,7 +5,8 @@ from dataclasses import dataclass
 from typing import Any
 
 from witnessmark.catalogue.entry import Characteristic
-from witnessmark.desk.commands import ROUNDS, gauges_for
+from witnessmark.desk.bench import ROUNDS
+from witnessmark.desk.commands import gauges_for
 from witnessmark.desk.sheets.stops import stops_of
 from witnessmark.desk.state import State
 from witnessmark.quantity.show import show_doubt
