@@ -3,14 +3,14 @@
 from collections.abc import Iterable
 from dataclasses import dataclass
 from fractions import Fraction
-from functools import lru_cache
+from functools import lru_cache, partial
 from math import floor, isfinite, log10, nan
 from typing import Any
 
 from witnessmark.judge.cells import Cell
 from witnessmark.judge.gauges import factor
 from witnessmark.judge.marks import FormMark, Mark, Part
-from witnessmark.judge.result import CLOSE, OUT, WITHIN, Against, Line, Result, Settle, Source
+from witnessmark.judge.result import CLOSE, OUT, WITHIN, Against, Line, Lines, Result, Settle, Source
 from witnessmark.judge.rows import Row
 from witnessmark.judge.taken import Group, Taken
 from witnessmark.limits.sheet import Limit
@@ -59,7 +59,7 @@ def value_result(mark: Mark, row: Row, scene: Scene) -> Result:
         read=row.read,
         needed=len(row.planned),
         sources=tuple(_sources(row, mark.parts, scene)),
-        budget=tuple(_budget(scene, part.row)) if doubt else (),
+        budget=Lines(partial(_budget, scene, part.row)) if doubt else (),
         guard_within=mark.guard_within,
         guard_out=mark.guard_out,
         beyond=_beyond(row.limit, part) if mark.verdict == OUT else None,

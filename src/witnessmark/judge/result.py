@@ -1,7 +1,8 @@
 """What judging gives: results, what is missing, a count of both. All values are in inside units (mm, N)."""
 
+from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass, field
-from typing import Any
+from typing import Any, overload
 
 WITHIN, OUT, CLOSE = "within", "out", "too close to call"
 VERDICTS = (WITHIN, OUT, CLOSE)
@@ -50,6 +51,40 @@ class Line:
     shared: bool
 
 
+class Lines(Sequence[Line]):
+    """The budget of a value, worked out when somebody looks at it: a head has hundreds, and few are looked at."""
+
+    __slots__ = ("_lines", "_make")
+
+    def __init__(self, make: Callable[[], Iterable[Line]]) -> None:
+        self._make = make
+        self._lines: tuple[Line, ...] | None = None
+
+    def _known(self) -> tuple[Line, ...]:
+        if self._lines is None:
+            self._lines = tuple(self._make())
+        return self._lines
+
+    @overload
+    def __getitem__(self, at: int) -> Line: ...
+    @overload
+    def __getitem__(self, at: slice) -> tuple[Line, ...]: ...
+    def __getitem__(self, at: int | slice) -> Line | tuple[Line, ...]:
+        return self._known()[at]
+
+    def __len__(self) -> int:
+        return len(self._known())
+
+    def __eq__(self, other: object) -> bool:
+        return isinstance(other, Sequence) and self._known() == tuple(other)
+
+    def __hash__(self) -> int:
+        return hash(self._known())
+
+    def __repr__(self) -> str:
+        return repr(self._known())
+
+
 @dataclass(frozen=True, slots=True)
 class Source:
     """One reading behind a result."""
@@ -85,7 +120,7 @@ class Result:
     read: int
     needed: int
     sources: tuple[Source, ...]
-    budget: tuple[Line, ...] = ()
+    budget: Sequence[Line] = ()
     guard_within: float | None = None  # length of the guard band of the rule `within`
     guard_out: float | None = None
     beyond: float | None = None  # how far outside the limit the value lies
