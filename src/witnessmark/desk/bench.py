@@ -13,6 +13,8 @@ from witnessmark.quantity.show import decimals
 from witnessmark.record.event import Event
 from witnessmark.record.job import Setting, gauge_now
 
+ROUNDS = ("as found", "trial part", "back from machining", "as assembled")
+
 
 @dataclass(frozen=True, slots=True)
 class Bench:

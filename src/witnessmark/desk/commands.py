@@ -21,8 +21,6 @@ from witnessmark.record.meant import exact
 from witnessmark.record.written import sha256
 from witnessmark.text.fault import Faulty
 
-ROUNDS = ("as found", "trial part", "back from machining", "as assembled")
-
 
 @dataclass(frozen=True, slots=True)
 class Stamp:

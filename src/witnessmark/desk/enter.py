@@ -4,7 +4,7 @@ from collections.abc import Callable, Mapping
 from dataclasses import replace
 from typing import Any
 
-from witnessmark.desk.bench import Bench, Outcome, Refused, in_use
+from witnessmark.desk.bench import ROUNDS, Bench, Outcome, Refused, in_use
 from witnessmark.desk.reading import READER, Read, read
 from witnessmark.desk.route import Stop, position
 from witnessmark.desk.state import State
@@ -58,10 +58,8 @@ def _value(state: State, bench: Bench, entry: grammar.Value, received: str) -> O
 def keep(state: State, bench: Bench, text: str, received: str) -> Outcome:
     """Keep one value as a reading: counted, or as an open question."""
     characteristic = state.catalogue.characteristics[bench.characteristic]
-    if not characteristic.measured:
-        raise Refused(f"{characteristic.term} is worked out from other readings; measure those")
-    use = in_use(state, bench.gauge, characteristic)
     _fits(state, bench)
+    use = in_use(state, bench.gauge, characteristic)
     found = read(state, bench, use, text)
     replaced = bench.supersedes or _typed_before(state, bench)
     body = {
@@ -98,9 +96,14 @@ def _setting(use: Any, found: Read) -> str | None:
 
 
 def _fits(state: State, bench: Bench) -> None:
-    """A place must be one of this characteristic in this engine."""
+    """What is read must be read here: a measured characteristic, a place of it in this engine, a known round."""
     assert state.layout is not None
-    why = misplaced(state.layout, state.catalogue.characteristics[bench.characteristic], bench.place)
+    entry = state.catalogue.characteristics[bench.characteristic]
+    if not entry.measured:
+        raise Refused(f"{entry.term} is worked out from other readings; measure those")
+    if bench.round not in ROUNDS:
+        raise Refused(f"'{bench.round}' is no round; take one of {', '.join(ROUNDS)}")
+    why = misplaced(state.layout, entry, bench.place)
     if why:
         raise Refused(why)
 
@@ -173,6 +176,7 @@ def _question(state: State, bench: Bench) -> Reading:
 
 def _waive(scope: str, reason: str) -> Callable[[State, Bench, Any, str], Outcome]:
     def waive(state: State, bench: Bench, entry: Any, received: str) -> Outcome:
+        _fits(state, bench)
         body = {
             "characteristic": bench.characteristic,
             "place": bench.place,

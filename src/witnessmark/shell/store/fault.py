@@ -60,7 +60,7 @@ class NoSuchJob(StoreFault):
     """The store has no job with this id."""
 
     def __init__(self, job: str) -> None:
-        super().__init__(f"the store has no job '{job}'; list the jobs, or create it first")
+        super().__init__(f"the store has no job '{job[:80]}'; list the jobs, or create it first")
         self.job = job
 
 

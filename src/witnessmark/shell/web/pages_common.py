@@ -6,7 +6,8 @@ from typing import Any
 
 from starlette.requests import Request
 
-from witnessmark.desk.commands import ROUNDS, Stamp
+from witnessmark.desk.bench import ROUNDS
+from witnessmark.desk.commands import Stamp
 from witnessmark.desk.sheets.chrome import Cell, Chrome, job_line, light, shown_in, stages_done
 from witnessmark.desk.sheets.start import MOST_BENCHES, OtherBench
 from witnessmark.desk.state import State
