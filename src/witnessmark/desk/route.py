@@ -1,10 +1,9 @@
 """The way of a hand over a head: characteristic by characteristic, and at each location through its stations."""
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 from witnessmark.engine.place import location
-from witnessmark.judge.wanted import Wanted
 
 
 @dataclass(frozen=True, slots=True)
@@ -22,10 +21,10 @@ class Stop:
         return location(self.place)
 
 
-def route_of(asked: Wanted) -> tuple[Stop, ...]:
+def route_of(walk: Mapping[str, tuple[str, ...]]) -> tuple[Stop, ...]:
     """Every station that is asked for, in the order of the catalogue and of the walk."""
     stops: list[Stop] = []
-    for characteristic, places in asked.walk.items():
+    for characteristic, places in walk.items():
         by_location: dict[str, list[str]] = {}
         for place in places:
             by_location.setdefault(location(place), []).append(place)

@@ -3,9 +3,8 @@
 Texts of limit sheets and mappings of layouts are read once each and remembered, since every reading asks for them.
 """
 
-from collections import OrderedDict
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from functools import cached_property
 from typing import Any, TypeVar
 
@@ -16,7 +15,7 @@ from witnessmark.engine.place import location
 from witnessmark.judge.gauges import GaugeFault
 from witnessmark.judge.judge import judge
 from witnessmark.judge.result import Judgement
-from witnessmark.judge.wanted import Wanted, wanted
+from witnessmark.judge.wanted import Plan, Wanted, also, of_plan, plan
 from witnessmark.limits.read import read_sheet
 from witnessmark.limits.sheet import Sheet
 from witnessmark.record.job import Job, Reading
@@ -24,24 +23,26 @@ from witnessmark.text.fault import Faulty
 from witnessmark.text.near import did_you_mean
 
 T = TypeVar("T")
-REMEMBERED = 64
+REMEMBERED = 200
 
 
 class Memory:
-    """What was read before, by its text: at most `REMEMBERED` of a kind, the oldest forgotten first."""
+    """What was read before, by its text: at most `REMEMBERED` things, then it begins anew.
+
+    Several threads may share one: each step on the mapping is whole, and at worst a thing is made twice.
+    """
 
     def __init__(self) -> None:
-        self._kept: OrderedDict[Any, Any] = OrderedDict()
+        self._kept: dict[Any, Any] = {}
 
     def once(self, key: Any, make: Callable[[], T]) -> T:
         """The value for `key`, made at the first call."""
-        if key in self._kept:
-            self._kept.move_to_end(key)
-        else:
-            self._kept[key] = make()
-            while len(self._kept) > REMEMBERED:
-                self._kept.popitem(last=False)
-        return self._kept[key]  # type: ignore[no-any-return]
+        kept = self._kept
+        if key not in kept:
+            if len(kept) >= REMEMBERED:
+                kept = self._kept = {}
+            kept[key] = make()
+        return kept[key]  # type: ignore[no-any-return]
 
 
 @dataclass(frozen=True)
@@ -53,6 +54,7 @@ class State:
     sheet: Sheet | None
     catalogue: Catalogue
     round: str
+    memory: Memory = field(default_factory=Memory, compare=False, repr=False)
     problems: tuple[str, ...] = ()  # why layout, sheet or a gauge could not be read
 
     @cached_property
@@ -60,12 +62,24 @@ class State:
         """What the job asks for; nothing without a layout."""
         if self.layout is None:
             return Wanted((), {}, {})
-        return wanted(self.job, self.sheet, self.layout, self.catalogue)
+        return of_plan(self.job, self._plan)
 
     @cached_property
     def route(self) -> tuple[Stop, ...]:
         """Every station of the round in the order a hand walks."""
-        return route_of(self.wanted)
+        walk = self.wanted.walk
+        return self.memory.once(("route", *self._asking), lambda: route_of(walk))
+
+    @property
+    def _plan(self) -> Plan:
+        layout = self.layout
+        assert layout is not None
+        return self.memory.once(("plan", *self._asking), lambda: plan(also(self.job), self.sheet, layout, self.catalogue))
+
+    @property
+    def _asking(self) -> tuple[Any, ...]:
+        """All that the plan and the route rest on."""
+        return self.job.limits.hash if self.job.limits else "", also(self.job), self.layout
 
     @cached_property
     def judged(self) -> tuple[Judgement, str]:
@@ -73,7 +87,7 @@ class State:
         if self.layout is None:
             return Judgement((), ()), "describe the engine first: its layout tells which places there are"
         try:
-            return judge(self.job, self.sheet, self.layout, self.catalogue), ""
+            return judge(self.job, self.sheet, self.layout, self.catalogue, self.wanted), ""
         except GaugeFault as fault:
             return Judgement((), ()), str(fault)
 
@@ -124,7 +138,7 @@ def state(job: Job, catalogue: Catalogue, round_: str = "as found", memory: Memo
     for _, why in (read_layout, read_limits):
         problems += why
     problems += _not_known(job, catalogue)
-    return State(job, read_layout[0], read_limits[0], catalogue, round_, tuple(problems))
+    return State(job, read_layout[0], read_limits[0], catalogue, round_, memory, tuple(problems))
 
 
 def _not_known(job: Job, catalogue: Catalogue) -> list[str]:

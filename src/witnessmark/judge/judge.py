@@ -21,12 +21,14 @@ from witnessmark.limits.sheet import Sheet
 from witnessmark.record.job import Job
 
 
-def judge(job: Job, sheet: Sheet | None, layout: Layout, catalogue: Catalogue) -> Judgement:
+def judge(
+    job: Job, sheet: Sheet | None, layout: Layout, catalogue: Catalogue, asked: Wanted | None = None
+) -> Judgement:
     """Judge every round that has readings. What is missing is told for the round `as found`, in which all is asked for.
 
     Raises GaugeFault when a gauge of the job cannot be read as numbers.
     """
-    asked = wanted(job, sheet, layout, catalogue)
+    asked = asked or wanted(job, sheet, layout, catalogue)
     rounds = list(dict.fromkeys([AS_FOUND, *(reading.round for reading in job.readings)]))
     results = [result for name in rounds for result in judge_round(job, sheet, layout, catalogue, asked, name)]
     return Judgement(tuple(results), _missing(job, asked))

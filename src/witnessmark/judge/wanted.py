@@ -17,6 +17,15 @@ GIVEN = "given"  # the kind of a sheet's entry that states a value which nobody 
 
 
 @dataclass(frozen=True, slots=True)
+class Plan:
+    """What a sheet and a list ask of an engine, whatever was read so far; see Wanted."""
+
+    asked: tuple[str, ...]
+    measured: Mapping[str, tuple[str, ...]]
+    walk: Mapping[str, tuple[str, ...]]
+
+
+@dataclass(frozen=True, slots=True)
 class Wanted:
     """`asked`: ids with a limit or on the list, in bench order. `measured`: ids to be read, with their stations.
 
@@ -31,9 +40,24 @@ class Wanted:
 
 
 def wanted(job: Job, sheet: Sheet | None, layout: Layout, catalogue: Catalogue) -> Wanted:
-    """What this job asks for. Ids that the catalogue does not have are left to the loaders to report."""
+    """What this job asks for, and what of it was left out."""
+    return of_plan(job, plan(also(job), sheet, layout, catalogue))
+
+
+def of_plan(job: Job, asked: Plan) -> Wanted:
+    """The same from a plan that is at hand."""
+    return Wanted(asked.asked, asked.measured, _waived(job, asked.walk), asked.walk)
+
+
+def also(job: Job) -> tuple[str, ...]:
+    """The job's own list, beside the limit sheet."""
+    return tuple(job.header.get("also_measure") or ())
+
+
+def plan(listed: tuple[str, ...], sheet: Sheet | None, layout: Layout, catalogue: Catalogue) -> Plan:
+    """What a sheet and a list ask of an engine. Ids that the catalogue does not have are left to the loaders to report."""
     named = {limit.characteristic for limit in sheet.limits if limit.kind != GIVEN} if sheet else set()
-    named |= set(job.header.get("also_measure") or ())
+    named |= set(listed)
     asked = tuple(name for name in catalogue.characteristics if name in named)
     read = set(bases(asked, catalogue))
     measured = {
@@ -42,12 +66,8 @@ def wanted(job: Job, sheet: Sheet | None, layout: Layout, catalogue: Catalogue) 
         if name in read and entry.kind in ("number", "leaves")
     }
     measured = {name: places for name, places in measured.items() if places}
-    walk = measured if _settled(job, sheet) else _everything(sheet, layout, catalogue)
-    return Wanted(asked, measured, _waived(job, walk), walk)
-
-
-def _settled(job: Job, sheet: Sheet | None) -> bool:
-    return bool(job.header.get("also_measure")) or (sheet is not None and sheet.document != TYPED_AT_BENCH)
+    settled = bool(listed) or (sheet is not None and sheet.document != TYPED_AT_BENCH)
+    return Plan(asked, measured, measured if settled else _everything(sheet, layout, catalogue))
 
 
 def _everything(sheet: Sheet | None, layout: Layout, catalogue: Catalogue) -> Mapping[str, tuple[str, ...]]:

@@ -13,7 +13,7 @@ import threading
 from collections import OrderedDict
 from collections.abc import Callable, Sequence
 from contextlib import AbstractContextManager
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
 
 from sqlalchemy import Connection, Engine, func, select
@@ -34,6 +34,7 @@ from witnessmark.shell.store.writer import Appended, Request, Writer
 FILE = "witnessmark.sqlite3"
 MOST_EVENTS = 100_000     # in one append
 MOST_SNAPSHOTS = 16       # kept ready
+MOST_SINCE = 200          # events of a job kept at hand for its snapshot
 MOST_HELD = 5_000         # events of a job that are kept beside its snapshot
 SOUND_SQLITE = (3, 51, 3)
 LOG = logging.getLogger(__name__)
@@ -72,7 +73,9 @@ class Store:
         self._listeners: dict[str, list[Listener]] = {}
         self._guard = threading.Lock()
         self._snapshots: OrderedDict[str, _Ready] = OrderedDict()
-        self._writer = Writer(write, self._after_commit) if write is not None else None
+        self._since: dict[str, list[Event]] = {}  # committed here since the snapshot that is kept
+        self._last: dict[str, int] = {}  # number of the last event committed here
+        self._writer = Writer(write, self._committed, self._after_commit) if write is not None else None
         if self._writer:
             self._writer.start()
 
@@ -144,7 +147,8 @@ class Store:
         """The snapshot of a job as it stands now. Raises NoSuchJob."""
         with self._guard:
             ready = self._snapshots.get(job)
-        events = self._fresh(job, ready.job.seq if ready else 0)
+            known = self._known(job, ready) if ready else None
+        events = known if known is not None else self._fresh(job, ready.job.seq if ready else 0)
         if ready and not events:
             return ready.job
         quick = advance(ready.job, events) if ready and ready.job.seq else None
@@ -211,9 +215,27 @@ class Store:
             if held is None or held.job.seq <= made.job.seq:  # another thread may have read further meanwhile
                 self._snapshots[job] = made
                 self._snapshots.move_to_end(job)
+                self._since[job] = [event for event in self._since.get(job, ()) if event.seq > made.job.seq]
             while len(self._snapshots) > MOST_SNAPSHOTS:
                 self._snapshots.popitem(last=False)
         return made.job
+
+    def _known(self, job: str, ready: "_Ready") -> tuple[Event, ...] | None:
+        """What came since a snapshot, where this process, the only writer, has all of it at hand; else None."""
+        if self._writer is None or self._writer.busy:
+            return None
+        seq = ready.job.seq
+        since = tuple(event for event in self._since.get(job, ()) if event.seq > seq)
+        complete = job not in self._last or seq + len(since) == max(self._last[job], seq)
+        return since if complete else None
+
+    def _committed(self, job: str, appended: Appended) -> None:
+        """Remember what was committed, without the bytes as they came, for the snapshot that is kept."""
+        with self._guard:
+            self._last[job] = appended.stored[-1].seq
+            since = self._since.setdefault(job, [])
+            since += [replace(event, received="") for event in appended.stored]
+            del since[:-MOST_SINCE]
 
     def _fresh(self, job: str, after: int) -> tuple[Event, ...]:
         """What came after a number, without the bytes as they came: a snapshot does not need them."""

@@ -57,8 +57,15 @@ class Request:
 class Writer:
     """Owns the writing connection from `start` to `stop`."""
 
-    def __init__(self, engine: Engine, after_commit: Callable[[str, Appended], None]) -> None:
+    def __init__(
+        self,
+        engine: Engine,
+        committed: Callable[[str, Appended], None],
+        after_commit: Callable[[str, Appended], None],
+    ) -> None:
         self._engine = engine
+        self._committed = committed  # before the caller hears of it: what it reads next must hold it
+        self.busy = False  # from before a commit until `committed` has heard of it
         self._after_commit = after_commit
         self._queue: queue.Queue[Request | None] = queue.Queue(MOST_WAITING)
         self._gate = threading.Lock()
@@ -96,6 +103,7 @@ class Writer:
             together, going = self._together()
             if together:
                 self._commit(together)
+                self.busy = False
 
     def _together(self) -> tuple[list[Request], bool]:
         first = self._queue.get()
@@ -114,6 +122,7 @@ class Writer:
 
     def _commit(self, together: Sequence[Request]) -> None:
         done: dict[int, Appended | StoreFault] = {}
+        self.busy = True
         try:
             with self._engine.begin() as connection:
                 for position, request in enumerate(together):
@@ -125,6 +134,11 @@ class Writer:
             else:
                 together[0].answer.set_exception(translated(bad) or bad)
             return
+        for position, request in enumerate(together):
+            outcome = done[position]
+            if isinstance(outcome, Appended) and outcome.stored:
+                self._committed(request.job, outcome)
+        self.busy = False
         for position, request in enumerate(together):
             self._tell(request, done[position])
 
