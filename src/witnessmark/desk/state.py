@@ -5,7 +5,7 @@ Texts of limit sheets and mappings of layouts are read once each and remembered,
 
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
-from functools import cached_property
+from functools import cached_property, partial
 from typing import Any, TypeVar
 
 from witnessmark.catalogue.entry import Catalogue
@@ -74,7 +74,8 @@ class State:
     def _plan(self) -> Plan:
         layout = self.layout
         assert layout is not None
-        return self.memory.once(("plan", *self._asking), lambda: plan(also(self.job), self.sheet, layout, self.catalogue))
+        make = partial(plan, also(self.job), self.sheet, layout, self.catalogue)
+        return self.memory.once(("plan", *self._asking), make)
 
     @property
     def _asking(self) -> tuple[Any, ...]:

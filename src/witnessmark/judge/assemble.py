@@ -10,7 +10,7 @@ from typing import Any
 from witnessmark.judge.cells import Cell
 from witnessmark.judge.gauges import factor
 from witnessmark.judge.marks import FormMark, Mark, Part
-from witnessmark.judge.result import CLOSE, OUT, WITHIN, Against, Line, Lines, Result, Settle, Source
+from witnessmark.judge.result import CLOSE, OUT, WITHIN, Against, Lazy, Line, Result, Settle, Source
 from witnessmark.judge.rows import Row
 from witnessmark.judge.taken import Group, Taken
 from witnessmark.limits.sheet import Limit
@@ -58,8 +58,8 @@ def value_result(mark: Mark, row: Row, scene: Scene) -> Result:
         complete=row.complete,
         read=row.read,
         needed=len(row.planned),
-        sources=tuple(_sources(row, mark.parts, scene)),
-        budget=Lines(partial(_budget, scene, part.row)) if doubt else (),
+        sources=Lazy(partial(_sources, row, mark.parts, scene)),
+        budget=Lazy(partial(_budget, scene, part.row)) if doubt else (),
         guard_within=mark.guard_within,
         guard_out=mark.guard_out,
         beyond=_beyond(row.limit, part) if mark.verdict == OUT else None,
@@ -82,7 +82,8 @@ def form_result(mark: FormMark, scene: Scene) -> Result:
         characteristic=row.entry.id, location=row.location, round=scene.round, rule=row.rule, value=mark.value,
         interval=None, u=mark.sigma, dof=None, verdict=mark.verdict, p_within=None,
         against=_against(row.limit, row.target), gauges=_gauges(_behind(row, scene.taken), row),
-        complete=row.complete, read=row.read, needed=len(row.planned), sources=tuple(_plain_sources(row, scene)),
+        complete=row.complete, read=row.read, needed=len(row.planned),
+        sources=Lazy(partial(_plain_sources, row, scene)),
         guard_within=None if limit is None or mark.most_within is None else limit - mark.most_within,
         guard_out=None if limit is None or mark.least_out is None else mark.least_out - limit,
         beyond=mark.value - limit if limit is not None and mark.verdict == OUT else None,

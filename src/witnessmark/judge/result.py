@@ -2,9 +2,10 @@
 
 from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass, field
-from typing import Any, overload
+from typing import Any, TypeVar, overload
 
 WITHIN, OUT, CLOSE = "within", "out", "too close to call"
+T = TypeVar("T")
 VERDICTS = (WITHIN, OUT, CLOSE)
 
 
@@ -51,25 +52,25 @@ class Line:
     shared: bool
 
 
-class Lines(Sequence[Line]):
-    """The budget of a value, worked out when somebody looks at it: a head has hundreds, and few are looked at."""
+class Lazy(Sequence[T]):
+    """What a result rests on, worked out when somebody looks at it: a head has hundreds, and few are looked at."""
 
-    __slots__ = ("_lines", "_make")
+    __slots__ = ("_made", "_make")
 
-    def __init__(self, make: Callable[[], Iterable[Line]]) -> None:
+    def __init__(self, make: Callable[[], Iterable[T]]) -> None:
         self._make = make
-        self._lines: tuple[Line, ...] | None = None
+        self._made: tuple[T, ...] | None = None
 
-    def _known(self) -> tuple[Line, ...]:
-        if self._lines is None:
-            self._lines = tuple(self._make())
-        return self._lines
+    def _known(self) -> tuple[T, ...]:
+        if self._made is None:
+            self._made = tuple(self._make())
+        return self._made
 
     @overload
-    def __getitem__(self, at: int) -> Line: ...
+    def __getitem__(self, at: int) -> T: ...
     @overload
-    def __getitem__(self, at: slice) -> tuple[Line, ...]: ...
-    def __getitem__(self, at: int | slice) -> Line | tuple[Line, ...]:
+    def __getitem__(self, at: slice) -> tuple[T, ...]: ...
+    def __getitem__(self, at: int | slice) -> T | tuple[T, ...]:
         return self._known()[at]
 
     def __len__(self) -> int:
@@ -119,7 +120,7 @@ class Result:
     complete: bool
     read: int
     needed: int
-    sources: tuple[Source, ...]
+    sources: Sequence[Source]
     budget: Sequence[Line] = ()
     guard_within: float | None = None  # length of the guard band of the rule `within`
     guard_out: float | None = None

@@ -55,7 +55,7 @@ def also(job: Job) -> tuple[str, ...]:
 
 
 def plan(listed: tuple[str, ...], sheet: Sheet | None, layout: Layout, catalogue: Catalogue) -> Plan:
-    """What a sheet and a list ask of an engine. Ids that the catalogue does not have are left to the loaders to report."""
+    """What a sheet and a list ask of an engine. Ids that the catalogue does not have are for the loaders to report."""
     named = {limit.characteristic for limit in sheet.limits if limit.kind != GIVEN} if sheet else set()
     named |= set(listed)
     asked = tuple(name for name in catalogue.characteristics if name in named)

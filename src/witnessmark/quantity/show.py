@@ -89,6 +89,8 @@ def show_doubt(u_inside: Value, unit_shown: str, *, dimension: str = "") -> str:
 
 def show_chance(p: Value) -> str:
     """A chance with two decimals, rounded towards doubt: 0.9452 is `0.94`, 0.0549 is `0.06`; 1 alone is `1.00`."""
+    if isinstance(p, float) and 0.99 < p < 1:  # the usual case of a good part, without exact arithmetic
+        return "over 0.99"
     chance = exact(p)
     if not 0 <= chance <= 1:
         raise ValueError(f"a chance of {p} does not lie between 0 and 1; find out where it came from")
