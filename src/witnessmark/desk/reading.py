@@ -133,7 +133,7 @@ def slip_question(told: Slip, meaning: Mapping[str, Any], place: str, raw: str, 
     """The question about a slip with its answers; the raw text is never changed by any of them."""
     name = str(meaning["unit"])
     shown_in = "mm" if told.kind == "inch" else name
-    step = str(meaning.get("step") or "0.001")
+    step = str(meant_instead(told, meaning).get("step") or "0.001")  # a moved point moves the last digit too
     value = told.centre if told.kind == "unlike" else told.value
     then = show(
         value - (offset if told.kind == "point" and offset else 0.0),
