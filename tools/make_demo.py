@@ -9,7 +9,7 @@ import random
 from pathlib import Path
 
 OUT = Path(__file__).parents[1] / "src" / "witnessmark" / "shell" / "demo"
-CHANCE = random.Random(147)  # noqa: S311  the wear of an invented head, not a secret
+CHANCE = random.Random(147)
 VALVES = [f"{side}-{number}{position}" for side in ("inl", "exh") for number in range(1, 5) for position in "fr"]
 STATIONS = [f"{height}/{way}" for height in ("top", "middle", "bottom") for way in ("along", "across")]
 PEOPLE = ("J. M.", "R. K.")

@@ -3,8 +3,8 @@
 import re
 
 import pytest
-from bench_job import BORE, LEAVES, MICROMETER, STEM, Shop
 
+from bench_job import BORE, LEAVES, MICROMETER, STEM, Shop
 from witnessmark.explain.why import REASONS, why
 from witnessmark.explain.words import limit_words, settle_words, value_words, verdict_words
 

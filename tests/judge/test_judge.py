@@ -3,8 +3,9 @@
 from math import sqrt
 
 import pytest
-from bench_job import BORE, LEAVES, MICROMETER, STEM, Shop
 from scipy.stats import norm
+
+from bench_job import BORE, LEAVES, MICROMETER, STEM, Shop
 
 STEM_LIMIT = "  stem_diameter:\n    - {for: inl, service: {low: 5.940}, new: {low: 5.965, high: 5.980}, unit: mm, stations: worst, page: 41}\n"
 

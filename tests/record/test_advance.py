@@ -15,7 +15,17 @@ def numbered(events):
 
 
 def waive(id):
-    return Event(id, "waived", {"characteristic": "margin", "place": "inl-1f", "round": "as found", "scope": "place", "reason": "not measured"})
+    return Event(
+        id,
+        "waived",
+        {
+            "characteristic": "margin",
+            "place": "inl-1f",
+            "round": "as found",
+            "scope": "place",
+            "reason": "not measured",
+        },
+    )
 
 
 @given(events=histories() | accumulating(), data=st.data())
@@ -32,7 +42,16 @@ def test_one_more_reading_or_one_place_left_out_needs_no_replay(last):
     assert advance(replay(log[:-1]), log[-1:]) == replay(log)
 
 
-@pytest.mark.parametrize("last", [take_back("t1", "r1"), answer("a1", "r1", 0), reading("r2", supersedes="r1"), reading("r2", setting="s9"), gauge("g2", based_on="g1")])
+@pytest.mark.parametrize(
+    "last",
+    [
+        take_back("t1", "r1"),
+        answer("a1", "r1", 0),
+        reading("r2", supersedes="r1"),
+        reading("r2", setting="s9"),
+        gauge("g2", based_on="g1"),
+    ],
+)
 def test_what_points_back_is_left_to_replay(last):
     log = numbered([opened(), gauge("g1"), asked("r1"), last])
     assert advance(replay(log[:-1]), log[-1:]) is None

@@ -31,7 +31,11 @@ def _alone(job: Job, event: Event) -> bool:
     if event.kind == "waived":
         return True
     setting = event.body.get("setting")
-    return event.kind == "reading_taken" and not event.body.get("supersedes") and (setting is None or setting in job.settings)
+    return (
+        event.kind == "reading_taken"
+        and not event.body.get("supersedes")
+        and (setting is None or setting in job.settings)
+    )
 
 
 def _with(job: Job, event: Event) -> Job:
