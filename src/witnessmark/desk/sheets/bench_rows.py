@@ -69,7 +69,9 @@ class Row:
     @property
     def size(self) -> str:
         """How many digits the value has room for."""
-        return "" if len(self.value) < 6 else "five" if len(self.value) == 6 else "six"
+        if len(self.value) < 6:
+            return ""
+        return "five" if len(self.value) == 6 else "six" if len(self.value) < 9 else "six long"
 
 
 @dataclass(frozen=True, slots=True)
@@ -318,5 +320,6 @@ def question(reading: Reading) -> Question:
     name = shown(location(reading.place))
     answers = tuple(str(answer.get("label", "")) for answer in asked.get("answers") or ())[:3]
     text = str(asked.get("text") or f"{name} came as {reading.raw}: what does it mean?")
-    return Question(reading.id, name, text, f"{name}: {reading.raw.strip()[:14]}?", answers, reading.characteristic,
+    named = text if text.startswith(name) else f"{name}: {text}"  # it may be answered from any place
+    return Question(reading.id, name, named, f"{name}: {reading.raw.strip()[:14]}?", answers, reading.characteristic,
                     reading.place, f"?characteristic={reading.characteristic}&place={reading.place}")  # fmt: skip
