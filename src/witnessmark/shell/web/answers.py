@@ -105,6 +105,8 @@ def not_understood(exc: RequestValidationError) -> Trouble:
 
 
 def _place(parts: tuple[Any, ...]) -> str:
+    if len(parts) == 2 and parts[0] == "body" and isinstance(parts[1], int):  # where the JSON breaks off
+        return f"body, character {parts[1]}"
     named = [str(part) for part in parts if part not in {"body", "query", "path", "header"}]
     return shortened(".".join(named) or str(parts[0] if parts else "body"), 80)
 
