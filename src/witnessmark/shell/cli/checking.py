@@ -9,7 +9,7 @@ import click
 from witnessmark.desk.state import state
 from witnessmark.limits.read import read_sheet
 from witnessmark.record.replay import replay
-from witnessmark.shell.cli.main import machine
+from witnessmark.shell.cli.saying import machine
 from witnessmark.shell.files import load_events, read_bytes
 from witnessmark.shell.resources import catalogue
 from witnessmark.text.fault import Fault, Faulty

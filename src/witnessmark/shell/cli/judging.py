@@ -10,8 +10,8 @@ from witnessmark.explain.words import limit_words, unit_shown, value_words, verd
 from witnessmark.judge.result import CLOSE, OUT, WITHIN, Result
 from witnessmark.quantity.show import show_chance
 from witnessmark.record.replay import replay
-from witnessmark.shell.cli.main import machine
 from witnessmark.shell.cli.opening import events_of
+from witnessmark.shell.cli.saying import machine
 from witnessmark.shell.resources import catalogue
 from witnessmark.text.fault import Fault, Faulty
 

@@ -1,13 +1,12 @@
 """The commands. Each imports what it needs when it runs, so that --help answers at once."""
 
 import sys
-from collections.abc import Callable
-from functools import wraps
 from io import TextIOWrapper
 from pathlib import Path
-from typing import Any
 
 import click
+
+from witnessmark.shell.cli.saying import machine, plainly
 
 JOB = click.argument("job", metavar="JOB")
 DATA = click.option("--data", type=click.Path(path_type=Path), default=Path("data"), envvar="WITNESSMARK_DATA",
@@ -26,38 +25,6 @@ def main() -> None:
     for stream in (sys.stdout, sys.stderr):
         if isinstance(stream, TextIOWrapper):  # a terminal that lacks a letter shows ? in its place
             stream.reconfigure(errors="replace")
-
-
-def plainly(command: Callable[..., Any]) -> Callable[..., Any]:
-    """Faults of the input become sentences and exit status 2; a traceback is left to faults of ours."""
-
-    @wraps(command)
-    def run(*args: Any, **named: Any) -> None:
-        from witnessmark.desk.bench import Refused
-        from witnessmark.text.fault import Faulty
-
-        try:
-            command(*args, **named)
-        except Faulty as faulty:
-            leave([str(fault) for fault in faulty.faults])
-        except Refused as refused:
-            leave([str(refused), *(str(fault) for fault in refused.faults)])
-
-    return run
-
-
-def machine(data: object) -> None:
-    """Print plain data for machines: the same bytes in every locale."""
-    import json
-
-    click.echo(json.dumps(data, ensure_ascii=False, indent=1).encode("utf-8"))
-
-
-def leave(lines: list[str]) -> None:
-    """Say what is wrong on the error stream and end with status 2."""
-    for line in lines:
-        click.echo(line, err=True)
-    sys.exit(2)
 
 
 @main.command()

@@ -8,8 +8,8 @@ import click
 from witnessmark.desk.bench import Refused
 from witnessmark.record.export import write_job
 from witnessmark.record.replay import replay
-from witnessmark.shell.cli.main import machine
 from witnessmark.shell.cli.opening import events_of
+from witnessmark.shell.cli.saying import machine
 from witnessmark.shell.files import load_events
 from witnessmark.shell.store.fault import StoreFault
 from witnessmark.shell.store.store import Store

@@ -4,7 +4,7 @@ import click
 
 from witnessmark.catalogue.entry import Characteristic
 from witnessmark.desk.bench import Refused
-from witnessmark.shell.cli.main import machine
+from witnessmark.shell.cli.saying import machine
 from witnessmark.shell.resources import catalogue as shipped
 from witnessmark.text.near import did_you_mean
 
