@@ -310,4 +310,4 @@ def _question(given: Any, raw: str, found: Meant) -> Mapping[str, Any]:
 
 def _both(meaning: Meaning) -> list[dict[str, Any]]:
     return [take(f"{meaning.get('value') or meaning.get('low')} {name}", {**meaning, "unit": name})
-            for name in ("mm", "in")]
+            for name in ("in", "mm")]
