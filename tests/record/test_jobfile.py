@@ -115,7 +115,7 @@ def test_a_correction_takes_what_it_leaves_out_from_the_reading_that_it_supersed
 def test_a_question_in_the_file_is_an_open_question_with_its_answers():
     found = job(HEAD + READINGS).questions[0]
     assert found.id == "r5"
-    assert [answer["label"] for answer in found.question["answers"]] == ["0.2351 mm", "0.2351 in", "measure again"]
+    assert [answer["label"] for answer in found.question["answers"]] == ["0.2351 in", "0.2351 mm", "measure again"]
     answered = job(HEAD + READINGS + "answers: [{reading: r5, answer: 1}]\n")
     assert answered.questions == ()
     assert answered.readings[3].meaning["unit"] == "in"
