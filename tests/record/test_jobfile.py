@@ -116,7 +116,7 @@ def test_a_question_in_the_file_is_an_open_question_with_its_answers():
     found = job(HEAD + READINGS).questions[0]
     assert found.id == "r5"
     assert [answer["label"] for answer in found.question["answers"]] == ["0.2351 in", "0.2351 mm", "measure again"]
-    answered = job(HEAD + READINGS + "answers: [{reading: r5, answer: 1}]\n")
+    answered = job(HEAD + READINGS + "answers: [{reading: r5, answer: 0}]\n")
     assert answered.questions == ()
     assert answered.readings[3].meaning["unit"] == "in"
 
