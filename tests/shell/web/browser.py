@@ -26,7 +26,7 @@ def chromium():
 @contextmanager
 def served(app):
     """The application on a free port; gives its address and the server."""
-    with socket.socket() as free:
+    with socket.socket(socket.AF_INET, socket.SOCK_STREAM, socket.IPPROTO_TCP) as free:  # TCP_NODELAY needs its name
         free.bind(("127.0.0.1", 0))
         server = uvicorn.Server(uvicorn.Config(app, log_level="error", timeout_graceful_shutdown=1))
         thread = threading.Thread(target=server.run, kwargs={"sockets": [free]})

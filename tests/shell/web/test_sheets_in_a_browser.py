@@ -1,52 +1,23 @@
 """Start and head sheets in a real browser: the pick by arrows, and what another hand writes."""
 
-import os
-import shutil
-import socket
-import threading
-from contextlib import contextmanager
-
 import pytest
-import uvicorn
 
 from desk.sheets.tern import reading
 from shell.web.bench import HEAD, NOW, bench
+from shell.web.browser import browsing, served
 
 pytestmark = pytest.mark.browser
-CHROMIUM = shutil.which("chromium") or shutil.which("google-chrome")
-
-
-@contextmanager
-def served(app):
-    with socket.socket() as listening:
-        listening.bind(("127.0.0.1", 0))
-        server = uvicorn.Server(uvicorn.Config(app, log_level="error", timeout_graceful_shutdown=1))
-        thread = threading.Thread(target=server.run, kwargs={"sockets": [listening]})
-        thread.start()
-        try:
-            yield f"http://127.0.0.1:{listening.getsockname()[1]}"
-        finally:
-            server.should_exit = True
-            thread.join()
 
 
 @pytest.fixture(scope="module")
 def sheet(tmp_path_factory):
-    if CHROMIUM is None and os.environ.get("CI"):
-        pytest.fail("no Chromium on CI: the pages were not tried in a real browser")
-    if CHROMIUM is None:
-        pytest.skip("no Chromium here: install it to try the pages in a real browser")
-    from playwright.sync_api import sync_playwright
-
     store_at = tmp_path_factory.mktemp("store")
-    with bench(store_at) as (client, store), served(client.app) as address, sync_playwright() as play:
-        browser = play.chromium.launch(executable_path=CHROMIUM, args=["--no-sandbox", "--disable-gpu"])
+    with bench(store_at) as (client, store), served(client.app) as address, browsing() as browser:
         page = browser.new_page(viewport={"width": 1280, "height": 800})
         told = []
         page.on("console", lambda message: told.append(message.text))
         page.on("pageerror", lambda error: told.append(str(error)))
         yield page, address, store
-        browser.close()
         assert not told
 
 
