@@ -11,6 +11,12 @@ from dataclasses import dataclass
 from pathlib import Path
 
 import pytest
+from hypothesis import settings
+
+# Two shared cores: how long one example takes says nothing. On CI the same examples come every time, so that what is
+# red there is red everywhere; at the desk they come afresh, and what they find becomes a test of its own.
+settings.register_profile("house", deadline=None, derandomize=bool(os.environ.get("CI")))
+settings.load_profile("house")
 
 CHROMIUM = next(filter(None, map(shutil.which, ("chromium", "google-chrome", "google-chrome-stable"))), None)
 ARGUMENTS = ["--no-sandbox", "--disable-gpu", "--disable-quic", "--no-first-run", "--disable-background-networking",
