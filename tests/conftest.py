@@ -2,7 +2,6 @@
 
 import os
 import secrets
-import shutil
 import socket
 import threading
 import time
@@ -17,11 +16,6 @@ from hypothesis import settings
 # red there is red everywhere; at the desk they come afresh, and what they find becomes a test of its own.
 settings.register_profile("house", deadline=None, derandomize=bool(os.environ.get("CI")))
 settings.load_profile("house")
-
-CHROMIUM = next(filter(None, map(shutil.which, ("chromium", "google-chrome", "google-chrome-stable"))), None)
-ARGUMENTS = ["--no-sandbox", "--disable-gpu", "--disable-quic", "--no-first-run", "--disable-background-networking",
-             "--disable-component-update", "--disable-sync"]  # fmt: skip
-
 
 @dataclass
 class Served:
@@ -73,16 +67,10 @@ def served(tmp_path: Path) -> Iterator[Served]:
     running.stop()
 
 
-@pytest.fixture(scope="session")
+@pytest.fixture(scope="module")
 def browser() -> Iterator[object]:
-    """Chromium. Without one the test is not run here, which is said aloud, and fails on CI."""
-    if CHROMIUM is None:
-        if os.environ.get("CI"):
-            pytest.fail("no Chromium on CI: tools/machine.py should have installed it")
-        pytest.skip("NOT TESTED: no Chromium on this machine")
-    from playwright.sync_api import sync_playwright
+    """Chromium for one module: an open one holds the thread's event loop, which others need for themselves."""
+    from shell.web.browser import browsing
 
-    with sync_playwright() as play:
-        chromium = play.chromium.launch(executable_path=CHROMIUM, args=ARGUMENTS)
+    with browsing() as chromium:
         yield chromium
-        chromium.close()
