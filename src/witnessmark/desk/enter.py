@@ -4,7 +4,9 @@ from collections.abc import Callable, Mapping
 from dataclasses import replace
 from typing import Any
 
+from witnessmark.catalogue.entry import Characteristic
 from witnessmark.desk.bench import ROUNDS, Bench, Outcome, Refused, in_use
+from witnessmark.desk.look import read_look
 from witnessmark.desk.reading import READER, Read, read
 from witnessmark.desk.route import Stop, position
 from witnessmark.desk.state import State
@@ -59,13 +61,17 @@ def keep(state: State, bench: Bench, text: str, received: str) -> Outcome:
     """Keep one value as a reading: counted, or as an open question."""
     characteristic = state.catalogue.characteristics[bench.characteristic]
     _fits(state, bench)
-    use = in_use(state, bench.gauge, characteristic)
-    found = read(state, bench, use, text)
+    if characteristic.kind == "look":
+        found = read_look(characteristic, text, bench.place, bench.unit)
+        by = {"method": _method(state, bench, characteristic), **_seen(bench)}
+    else:
+        use = in_use(state, bench.gauge, characteristic)
+        found = read(state, bench, use, text)
+        by = {"gauge": use.name, "gauge_revision": use.revision, "setting": _setting(use, found), **_seen(bench)}
     replaced = bench.supersedes or _typed_before(state, bench)
     body = {
         "characteristic": bench.characteristic, "place": bench.place, "part": bench.part, "round": bench.round,
-        "gauge": use.name, "gauge_revision": use.revision, "setting": _setting(use, found), "raw": text,
-        "reader": READER,
+        **by, "raw": text, "reader": READER,
         "meaning": found.meaning, "assumed": [*found.assumed], "supersedes": replaced,
         "reason": bench.reason or ("not given" if bench.supersedes else "typed again" if replaced else None),
         "temperature": dict(bench.temperature) if bench.temperature else None, "note": bench.note or None,
@@ -74,14 +80,30 @@ def keep(state: State, bench: Bench, text: str, received: str) -> Outcome:
     made = event(bench, "reading_taken", body, received)
     stay = found.status in ("unread", "which")
     return Outcome(
-        found.status, echo(state, bench, text, found), found.message, (made,),
+        found.status, echo(state, bench, text, found, characteristic.kind == "look"), found.message, (made,),
         _here(state, bench) if stay else next_stop(state, bench), found.span, found.question, bench.id,
         {"correction": bool(bench.supersedes)},
     )  # fmt: skip
 
 
-def echo(state: State, bench: Bench, text: str, found: Read) -> str:
+def _method(state: State, bench: Bench, entry: Characteristic) -> str:
+    """How it is looked at: what was named, else what is usual. Raises Refused for a method that this does not have."""
+    if bench.method and bench.method not in entry.methods:
+        known = ", ".join(entry.methods)
+        raise Refused(f"{entry.term} is not looked at by '{bench.method[:40]}'; it has {known}")
+    return bench.method or next(iter(entry.methods), "")
+
+
+def _seen(bench: Bench) -> dict[str, Any]:
+    """Photos and the mark on the drawing, where there are any."""
+    found: dict[str, Any] = {"photos": list(bench.photos)} if bench.photos else {}
+    return {**found, "mark": dict(bench.mark)} if bench.mark else found
+
+
+def echo(state: State, bench: Bench, text: str, found: Read, look: bool = False) -> str:
     """What is said once the store has it."""
+    if look and found.status == "kept":
+        return f"{(found.meaning or {}).get('says')} kept for {shown(bench.place)}"
     with_ = f", by {bench.gauge}" if bench.gauge else ", gauge assumed"
     if found.status == "kept":
         return f"{text.strip()} kept as it came{with_}"

@@ -9,7 +9,7 @@ from functools import cached_property, partial
 from typing import Any, TypeVar
 
 from witnessmark.catalogue.entry import Catalogue
-from witnessmark.desk.route import Stop, route_of
+from witnessmark.desk.route import BY_PART, Stop, route_of
 from witnessmark.engine.layout import Layout, LayoutError, layout
 from witnessmark.engine.place import location
 from witnessmark.judge.gauges import GaugeFault
@@ -56,6 +56,7 @@ class State:
     round: str
     memory: Memory = field(default_factory=Memory, compare=False, repr=False)
     problems: tuple[str, ...] = ()  # why layout, sheet or a gauge could not be read
+    order: str = BY_PART  # in which the route is walked
 
     @cached_property
     def wanted(self) -> Wanted:
@@ -68,7 +69,8 @@ class State:
     def route(self) -> tuple[Stop, ...]:
         """Every station of the round in the order a hand walks."""
         walk = self.wanted.walk
-        return self.memory.once(("route", *self._asking), lambda: route_of(walk))
+        make = partial(route_of, walk, self.order, self.catalogue.characteristics)
+        return self.memory.once(("route", self.order, *self._asking), make)
 
     @property
     def _plan(self) -> Plan:
@@ -130,7 +132,9 @@ class State:
         return tuple(s for s in self.route if s.characteristic == characteristic and location(s.place) == here)
 
 
-def state(job: Job, catalogue: Catalogue, round_: str = "as found", memory: Memory | None = None) -> State:
+def state(
+    job: Job, catalogue: Catalogue, round_: str = "as found", memory: Memory | None = None, order: str = BY_PART
+) -> State:
     """The state of a job. What cannot be read is told in `problems`; the rest works on."""
     memory = memory or Memory()
     problems: list[str] = []
@@ -139,7 +143,7 @@ def state(job: Job, catalogue: Catalogue, round_: str = "as found", memory: Memo
     for _, why in (read_layout, read_limits):
         problems += why
     problems += _not_known(job, catalogue)
-    return State(job, read_layout[0], read_limits[0], catalogue, round_, memory, tuple(problems))
+    return State(job, read_layout[0], read_limits[0], catalogue, round_, memory, tuple(problems), order)
 
 
 def _not_known(job: Job, catalogue: Catalogue) -> list[str]:

@@ -11,28 +11,29 @@ MOST = 32  # states kept; a works has a few jobs open at once
 
 
 class Snapshots:
-    """A small cache: (job, round) -> (seq, state). A state is a value, so pages may share it."""
+    """A small cache: (job, round, order) -> state. A state is a value, so pages may share it."""
 
     def __init__(self, store: Any, catalogue: Any) -> None:
         from witnessmark.desk.state import Memory
 
         self._store, self._catalogue, self._memory = store, catalogue, Memory()
-        self._kept: OrderedDict[tuple[str, str], State] = OrderedDict()
+        self._kept: OrderedDict[tuple[str, str, str], State] = OrderedDict()
         self._lock = Lock()
 
-    def state(self, job: str, round_: str = "as found") -> "State":
+    def state(self, job: str, round_: str = "as found", order: str = "by part") -> "State":
         """The state of a job after its last stored event."""
         from witnessmark.desk.state import state  # it brings numpy: only once a job is looked at
 
         snapshot = self._store.job(job)
+        key = (job, round_, order)
         with self._lock:
-            kept = self._kept.get((job, round_))
+            kept = self._kept.get(key)
             if kept is not None and kept.job.seq == snapshot.seq:
-                self._kept.move_to_end((job, round_))
+                self._kept.move_to_end(key)
                 return kept
-        fresh = state(snapshot, self._catalogue, round_, self._memory)
+        fresh = state(snapshot, self._catalogue, round_, self._memory, order)
         with self._lock:
-            self._kept[(job, round_)] = fresh
+            self._kept[key] = fresh
             while len(self._kept) > MOST:
                 self._kept.popitem(last=False)
         return fresh
