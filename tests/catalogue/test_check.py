@@ -91,7 +91,7 @@ DERIVED_STATIONS = f"derived\n    at: guide\n    stations: [{SIX}]\n"
         ("gauges.yaml", "    U: 0.003\n", "", "needs a resolution and a doubt above nothing"),
         ("gauges.yaml", "source: iso-3611", "source: iso-3612", "did you mean 'iso-3611'"),
         ("hazards.yaml", "source: common-practice", "source: comon-practice", "did you mean 'common-practice'"),
-        ("valve.yaml", "quantity: length", "quantity: volume", "'volume' is no quantity that can be judged here"),
+        ("valve.yaml", "quantity: length", "quantity: mass", "'mass' is no quantity that can be judged here"),
     ],
 )
 def test_an_entry_that_does_not_fit_the_others_is_told(name, old, new, message):

@@ -20,8 +20,9 @@ def told(data):
 def test_what_follows_from_the_rest_is_marked_as_assumed():
     found = tern()
     assert (found.cams, found.cam_journals, found.head_bolts, found.springs) == (("cam-inl", "cam-exh"), 5, 10, 1)
-    assert found.assumed == ("cams", "cam_journals", "head_bolts", "springs")
-    assert tern(cams="2", head_bolts="12").assumed == ("cam_journals", "springs")
+    assert found.assumed == ("cams", "cam_journals", "head_bolts", "springs", "drive")
+    assert found.drive == "chain"
+    assert tern(cams="2", head_bolts="12", drive="belt").assumed == ("cam_journals", "springs")
 
 
 def test_an_odd_number_stands_left_and_an_even_one_right_where_nobody_says_otherwise():
@@ -73,6 +74,8 @@ def test_valves_are_counted_or_named_front_to_rear():
         ({"valves": {"inl": "3", "exh": "3"}}, "valves", "6 valves"),
         ({"valves": {"inl": "2", "exh": "2", "in": "1"}}, "valves.in", "did you mean 'inl'?"),
         ({"head": "steel"}, "head", "known: aluminium, iron"),
+        ({"drive": "chian"}, "drive", "did you mean 'chain'?"),
+        ({"drive": ["belt"]}, "drive", "a list"),
         ({"cams": "3"}, "cams", "from 1 to 2"),
         ({"springs": "0"}, "springs", "from 1 to 2"),
         ({"head_bolts": "1"}, "head_bolts", "from 2 to 99"),
@@ -116,7 +119,7 @@ plain = st.recursive(
     lambda inner: st.lists(inner, max_size=4) | st.dictionaries(st.text(max_size=6), inner, max_size=4),
     max_leaves=10,
 )
-keys = st.sampled_from(["layout", "cylinders", "valves", "gear", "cams", "banks", "head", "springs", "else"])
+keys = st.sampled_from(["layout", "cylinders", "valves", "gear", "cams", "banks", "head", "springs", "drive", "else"])
 
 
 @given(st.dictionaries(keys, plain))

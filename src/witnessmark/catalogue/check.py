@@ -4,13 +4,15 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 from typing import TYPE_CHECKING
 
 from witnessmark.catalogue.entry import (
+    NOTHING,
     UNIT_INSIDE,
-    VALVE_PARTS,
     Catalogue,
     Characteristic,
     GaugeKind,
     Hazard,
+    Method,
     Operation,
+    meet,
 )
 from witnessmark.mechanics.laws import Law
 from witnessmark.text.fault import Fault, Path
@@ -35,7 +37,7 @@ def faults_of(
 def _of_file(catalogue: Catalogue, laws: Mapping[str, Law], file: "model.File") -> Iterator[Found]:
     for key in file.characteristics:
         entry = catalogue.characteristics[key]
-        checks = (_names, _kind, _gauge, _sources)
+        checks = (_names, _kind, _look, _gauge, _only_if, _sources)
         for check in checks:
             yield from ((("characteristics", key, *way), message) for way, message in check(entry, catalogue))
         found = (*_stations(entry), *_law(entry, catalogue, laws))
@@ -43,9 +45,12 @@ def _of_file(catalogue: Catalogue, laws: Mapping[str, Law], file: "model.File") 
     for key in file.gauge_kinds:
         gauge = catalogue.gauge_kinds[key]
         yield from ((("gauge_kinds", key, *way), said) for way, said in _gauge_kind(gauge, catalogue))
-    for section in ("operations", "hazards"):
+    for section in ("methods", "operations", "hazards"):
         for key, each in getattr(file, section).items():
             yield from _known((section, key, "source"), each.source, catalogue.sources, "source")
+    for key, way_of_looking in file.methods.items():
+        if way_of_looking.hazard:
+            yield from _known(("methods", key, "hazard"), way_of_looking.hazard, catalogue.hazards, "hazard")
     yield from _dead(catalogue, file)
 
 
@@ -81,10 +86,50 @@ def _kind(entry: Characteristic, catalogue: Catalogue) -> Iterator[Found]:
             yield ("of",), f"{entry.of} has no two stations to compare; a form is taken over several numbers"
 
 
+def _look(entry: Characteristic, catalogue: Catalogue) -> Iterator[Found]:
+    for number, method in enumerate(entry.methods):
+        yield from _known(("methods", number), method, catalogue.methods, "method")
+    if entry.kind != "look":
+        for key in ("says", "methods"):
+            if getattr(entry, key):
+                yield (key,), f"{entry.id} is of kind '{entry.kind}', and `{key}` belongs to a look; take it out"
+        if entry.quantity == NOTHING:
+            yield ("quantity",), f"only a look may say no quantity, and {entry.id} is of kind '{entry.kind}'; write one"
+        return
+    if not 2 <= len(entry.says) <= 6:
+        yield ("says",), f"{entry.id} has {len(entry.says)} answers; a look has two to six, one for each key"
+    if entry.says and next(iter(entry.says.values())) != "good":
+        yield ("says",), "the first key is the usual good answer; put that one first"
+    if not entry.methods:
+        yield ("methods",), "nothing says how to look; name at least one method, the usual one first"
+    if entry.rule not in ("each", "worst") or entry.extreme:
+        yield ("rule",), "answers have no mean and no least; write rule: each or worst, and extreme: both"
+    if entry.quantity == NOTHING and (entry.usual or entry.usual_by):
+        yield ("usual",), "a look without a quantity has no usual range; take it out, or name the quantity"
+
+
+def _only_if(entry: Characteristic, catalogue: Catalogue) -> Iterator[Found]:
+    if not entry.only_if:
+        return
+    yield from _known(("only_if",), entry.only_if, catalogue.characteristics, "characteristic")
+    first = catalogue.characteristics.get(entry.only_if)
+    if first is None:
+        return
+    order = list(catalogue.characteristics)
+    if order.index(first.id) >= order.index(entry.id):
+        yield (
+            ("only_if",),
+            f"{entry.id} waits for {first.id} and stands before it in the bench order; move one of the two",
+        )
+    if not meet(first.at, entry.at):
+        yield ("only_if",), f"{entry.id} is at '{entry.at}' and {first.id} at '{first.at}': they do not meet"
+
+
 def _gauge(entry: Characteristic, catalogue: Catalogue) -> Iterator[Found]:
-    if not entry.measured:
+    if not entry.measured or entry.kind == "look":
         if entry.usual_gauge:
-            yield ("gauge",), f"{entry.id} is worked out, not read; take the gauge out"
+            said = "looked at" if entry.kind == "look" else "worked out"
+            yield ("gauge",), f"{entry.id} is {said}, not read; take the gauge out"
         return
     yield from _known(("gauge",), entry.usual_gauge, catalogue.gauge_kinds, "gauge kind")
     gauge = catalogue.gauge_kinds.get(entry.usual_gauge)
@@ -101,6 +146,10 @@ def _stations(entry: Characteristic) -> Iterator[Found]:
     for number, word in enumerate(words):
         if word in words[:number]:
             yield ("stations",), f"station '{word}' is written twice; keep one"
+    for number, word in enumerate(entry.quick):
+        yield from _known(("quick", number), word, entry.stations, "station")
+    if entry.quick and not entry.measured:
+        yield ("quick",), f"{entry.id} is worked out where its readings are; take `quick` out"
     if entry.rule != "each" and not entry.stations:
         yield ("rule",), f"rule '{entry.rule}' needs several stations and {entry.id} has one; write rule: each"
 
@@ -140,7 +189,7 @@ def _argument(entry: Characteristic, argument: Characteristic, unit: str) -> Ite
     taken = UNIT_INSIDE.get(argument.quantity, argument.quantity)
     if taken != unit:
         yield ("law",), f"law '{entry.law}' takes {argument.id} in {unit}, and {argument.id} is in {taken}"
-    if argument.at != entry.at and not {argument.at, entry.at} <= set(VALVE_PARTS):
+    if not meet(argument.at, entry.at):
         yield ("at",), f"{entry.id} is at '{entry.at}' and {argument.id} at '{argument.at}': they do not meet"
     if entry.pairing == "station" and argument.stations and argument.stations != entry.stations:
         said = f"paired by station, {entry.id} and {argument.id} must list the same stations"
@@ -158,15 +207,16 @@ def _gauge_kind(gauge: GaugeKind, catalogue: Catalogue) -> Iterator[Found]:
 
 
 def _dead(catalogue: Catalogue, file: "model.File") -> Iterator[Found]:
-    """Hazards and sources that nobody names. A gauge kind or an operation may wait for a user to name it."""
+    """Hazards, methods and sources that nobody names. A gauge kind or an operation may wait for a user to name it."""
     entries = catalogue.characteristics.values()
-    others: list[GaugeKind | Operation | Hazard] = [
+    others: list[GaugeKind | Method | Operation | Hazard] = [
         *catalogue.gauge_kinds.values(),
+        *catalogue.methods.values(),
         *catalogue.operations.values(),
         *catalogue.hazards.values(),
     ]
     named = {
-        "hazards": {entry.hazard for entry in entries},
+        "hazards": {entry.hazard for entry in entries} | {each.hazard for each in catalogue.methods.values()},
         "sources": {key for entry in entries for key in entry.sources.values()} | {each.source for each in others},
     }
     for section, used in named.items():

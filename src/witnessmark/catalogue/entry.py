@@ -1,16 +1,18 @@
-"""What the catalogue holds, as values: characteristics, gauge kinds, operations, hazards, sources."""
+"""What the catalogue holds, as values: characteristics, gauge kinds, methods, operations, hazards, sources."""
 
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass, fields
+from dataclasses import dataclass, field, fields
 from typing import Any
 
-VALVE_PARTS = ("valve", "guide", "seat", "spring", "follower")
+VALVE_PARTS = ("valve", "guide", "seat", "spring", "follower", "rocker", "pushrod", "lifter", "adjuster")
+JOURNAL_PARTS = ("journal", "middle_journal", "cam_bore", "cam_cap")  # a journal, the bore it runs in and its cap
 KINDS_OF_PLACE = (
     *VALVE_PARTS,
+    "chamber",
     "lobe",
-    "journal",
-    "middle_journal",
+    *JOURNAL_PARTS,
     "cam",
+    "drive",
     "gasket_face",
     "inlet_face",
     "exhaust_face",
@@ -19,33 +21,47 @@ KINDS_OF_PLACE = (
     "head",
     "bolt",
 )
-GROUPS = ("head", "valve", "guide", "seat", "spring", "cam", "fastener")
+GROUPS = ("head", "valve", "guide", "seat", "spring", "follower", "cam", "drive", "fastener")
 DRAWINGS = (
-    "gasket",
-    "manifold",
-    "head",
-    "stem",
-    "margin",
-    "guide",
-    "seat",
-    "stem_height",
-    "spring",
-    "installed_height",
-    "lash",
-    "lobe",
-    "journal",
-    "cam",
-    "bolt",
+    *("gasket", "manifold", "head", "chamber", "cam_bore", "cam_line", "cam_cap", "cracks", "pressure_test"),
+    *("seat_insert", "finish", "fire_ring", "upper_face"),
+    *("stem", "margin", "face_runout", "face_angle", "valve_head", "valve_length", "tip", "groove"),
+    *("guide", "seat", "stem_height", "guide_height", "seat_angle", "seat_contact", "seal_test", "seat_seal_test"),
+    "rock",
+    *("spring", "installed_height", "retainer_seal", "stem_seal", "spring_pocket", "retainer_keeper"),
+    *("lash", "rocker_shaft", "rocker_ratio", "rocker_pad", "tip_sweep", "pushrod", "lifter", "lifter_foot"),
+    *("bucket", "adjuster", "adjuster_leakdown"),
+    *("lobe", "journal", "cam", "end_play", "heel_runout", "lobe_taper", "lift", "timing", "chain", "chain_slack"),
+    *("tensioner", "sprocket", "belt", "gear_backlash"),
+    *("bolt", "necking", "torque", "angle", "stretch", "bolt_hole"),
 )
 RULES = ("each", "worst", "mean", "spread")
-UNIT_INSIDE: Mapping[str, str] = {"length": "mm", "force": "N", "rate": "N/mm"}
+KINDS = ("number", "leaves", "derived", "form", "look")
+SORTS = ("good", "bad", "doubt")  # what an answer of a look is worth
+MATERIALS = ("aluminium", "iron", "steel", "any")
+DRIVES = ("chain", "belt", "gear")
+NOTHING = "none"  # the quantity of a look that says no more than its answer
+UNIT_INSIDE: Mapping[str, str] = {
+    "length": "mm",
+    "force": "N",
+    "rate": "N/mm",
+    "angle_plane": "rad",
+    "angle_crank": "rad",
+    "angle_cam": "rad",
+    "pressure": "MPa",
+    "volume": "mm³",
+    "time": "s",
+    "ratio": "1",
+    "torque": "N·mm",
+    NOTHING: "",
+}
 
 Range = tuple[float, float]
 
 
 @dataclass(frozen=True, slots=True)
 class Characteristic:
-    """One thing that is measured, with all that the bench knows of it. Lengths in mm, forces in N, rates in N/mm."""
+    """One thing that is measured or looked at, with all that the bench knows of it; values in the unit inside."""
 
     id: str
     term: str
@@ -53,7 +69,7 @@ class Characteristic:
     table: str  # "A" to "M": casting, valves, guides and seats, springs, lash, cam, ..., fasteners
     group: str  # the family on the head sheet
     quantity: str  # dimension
-    kind: str  # number | leaves (an interval) | derived | form (largest less smallest of another's readings)
+    kind: str  # number | leaves (an interval) | derived | form (largest less smallest of another's readings) | look
     at: str  # kind of place
     stations: tuple[str, ...]  # () is one reading at the location
     optional: tuple[str, ...]  # may be read besides; `between` is each pair of neighbouring cylinders
@@ -79,6 +95,11 @@ class Characteristic:
     drawing: str
     after: tuple[str, ...]  # measured only after these
     gears: tuple[str, ...]  # valve gears that have it; () is all
+    drives: tuple[str, ...] = ()  # cam drives that have it; () is all
+    says: Mapping[str, str] = field(default_factory=dict)  # answer of a look -> good | bad | doubt, in key order
+    methods: tuple[str, ...] = ()  # ways of looking, the usual one first
+    quick: tuple[str, ...] = ()  # the worst places, read on the quick route; () is all stations
+    only_if: str = ""  # on the quick route asked only where this one was read and is not clearly within
 
     @property
     def unit(self) -> str:
@@ -87,8 +108,13 @@ class Characteristic:
 
     @property
     def measured(self) -> bool:
-        """Whether a gauge reads it; the others are worked out."""
-        return self.kind in ("number", "leaves")
+        """Whether a gauge or an eye reads it; the others are worked out."""
+        return self.kind in ("number", "leaves", "look")
+
+    @property
+    def quick_stations(self) -> tuple[str, ...]:
+        """The stations of the quick route."""
+        return self.quick or self.stations
 
     def usual_at(self, side: str) -> Range | None:
         """The usual range for a side, "inl" or "exh", or the one for all."""
@@ -98,7 +124,7 @@ class Characteristic:
         """Plain data for machines; `usual` in the unit inside."""
         plain: dict[str, Any] = {each.name: getattr(self, each.name) for each in fields(self)} | {"unit": self.unit}
         plain["usual_by"] = {side: list(each) for side, each in self.usual_by.items()}
-        plain["sources"] = dict(self.sources)
+        plain |= {"sources": dict(self.sources), "says": dict(self.says)}
         return {name: list(value) if isinstance(value, tuple) else value for name, value in plain.items()}
 
 
@@ -121,6 +147,22 @@ class GaugeKind:
     leaves_text: tuple[str, ...]
     leaf_error: float
     teach: str
+    source: str
+
+
+@dataclass(frozen=True, slots=True)
+class Method:
+    """A way of looking: what it finds, what it cannot find, and on what it works."""
+
+    id: str
+    term: str
+    also: tuple[str, ...]
+    finds: str
+    misses: str
+    materials: tuple[str, ...]  # aluminium, iron, steel, or any
+    proves: bool  # whether "none found" by this method proves soundness
+    usual_first_for: tuple[str, ...]  # materials for which a hand takes it first
+    hazard: str
     source: str
 
 
@@ -164,6 +206,12 @@ class Catalogue:
     operations: Mapping[str, Operation]
     hazards: Mapping[str, Hazard]
     sources: Mapping[str, Source]
+    methods: Mapping[str, Method] = field(default_factory=dict)
+
+
+def meet(at: str, other: str) -> bool:
+    """Whether two kinds of place stand at one location: a guide and its valve, a journal and its bore."""
+    return at == other or any({at, other} <= set(parts) for parts in (VALVE_PARTS, JOURNAL_PARTS))
 
 
 def form_groups(stations: Iterable[str], form: str) -> tuple[tuple[str, ...], ...]:

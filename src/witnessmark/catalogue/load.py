@@ -6,7 +6,16 @@ from fractions import Fraction
 from typing import TYPE_CHECKING, Any, TypeVar
 
 from witnessmark.catalogue.check import faults_of
-from witnessmark.catalogue.entry import UNIT_INSIDE, Catalogue, Characteristic, GaugeKind, Hazard, Operation, Source
+from witnessmark.catalogue.entry import (
+    UNIT_INSIDE,
+    Catalogue,
+    Characteristic,
+    GaugeKind,
+    Hazard,
+    Method,
+    Operation,
+    Source,
+)
 from witnessmark.mechanics.laws import Law, laws
 from witnessmark.quantity.unit import UnknownUnit, unit
 from witnessmark.text.fault import Fault, Faulty, Path
@@ -71,6 +80,7 @@ def _allowed(path: Path) -> tuple[str, ...]:
     shapes: dict[str, Any] = {
         "characteristics": model.Characteristic,
         "gauge_kinds": model.GaugeKind,
+        "methods": model.Method,
         "operations": model.Operation,
         "hazards": model.Hazard,
         "sources": model.Source,
@@ -93,7 +103,7 @@ def _twice(parts: list[Part]) -> Iterator[Fault]:
 
 
 def _ids(file: "model.File") -> Iterator[Path]:
-    for section in ("characteristics", "gauge_kinds", "operations", "hazards", "sources"):
+    for section in ("characteristics", "gauge_kinds", "methods", "operations", "hazards", "sources"):
         yield from ((section, key) for key in getattr(file, section))
 
 
@@ -137,6 +147,22 @@ def _catalogue(parts: list[Part], held: Mapping[str, Law]) -> Catalogue:
         {key: _operation(key, each) for key, each in operations},
         {key: Hazard(key, each.term, each.text.strip(), each.source) for key, each in hazards},
         sources,
+        {key: _method(key, each) for file in files for key, each in file.methods.items()},
+    )
+
+
+def _method(key: str, each: "model.Method") -> Method:
+    return Method(
+        key,
+        each.term,
+        tuple(each.also),
+        each.finds.strip(),
+        each.misses.strip(),
+        tuple(each.materials),
+        each.proves == "yes",
+        tuple(each.usual_first_for),
+        each.hazard or "",
+        each.source,
     )
 
 
@@ -161,6 +187,8 @@ def _characteristic(
         form=entry.form or "",
         usual_gauge=entry.gauge or "",
         hazard=entry.hazard or "",
+        says=dict(entry.says),
+        only_if=entry.only_if or "",
         sources={str(what): key for what, key in entry.sources.items()},
         source="; ".join(f"{what}: {text}" for what, text in said.items()),
         **_same(entry),
@@ -171,7 +199,7 @@ def _same(entry: "model.Characteristic") -> dict[str, Any]:
     """What the value takes over as it is written."""
     words = ("term", "table", "group", "quantity", "kind", "at", "rule", "drawing")
     sentences = ("wears", "state", "measure", "out", "teach")
-    lists = ("also", "stations", "optional", "remedies", "after", "gears")
+    lists = ("also", "stations", "quick", "optional", "remedies", "after", "gears", "drives", "methods")
     found: dict[str, Any] = {name: getattr(entry, name) for name in words}
     found |= {name: getattr(entry, name).strip() for name in sentences}
     return found | {name: tuple(getattr(entry, name)) for name in lists}

@@ -4,7 +4,7 @@ from typing import Annotated, Literal
 
 from pydantic import BaseModel, ConfigDict, Field, StringConstraints
 
-from witnessmark.catalogue.entry import DRAWINGS, GROUPS, KINDS_OF_PLACE, RULES
+from witnessmark.catalogue.entry import DRAWINGS, DRIVES, GROUPS, KINDS, KINDS_OF_PLACE, MATERIALS, RULES, SORTS
 
 FORMAT = "witnessmark-catalogue-1"
 
@@ -14,6 +14,7 @@ Key = Annotated[str, StringConstraints(pattern=r"^[a-z][a-z0-9-]*$", max_length=
 Word = Annotated[str, StringConstraints(pattern=r"^[a-z0-9]+(-[a-z0-9]+)*(/[a-z0-9]+(-[a-z0-9]+)*){0,2}$")]
 Figure = Annotated[str, StringConstraints(pattern=r"^-?[0-9]+(\.[0-9]+)?$", max_length=20)]
 Side = Literal["inl", "exh"]
+Answer = Annotated[str, StringConstraints(pattern=r"^[a-z]+([ -][a-z]+)*$", max_length=30)]
 
 
 class _Shape(BaseModel):
@@ -29,17 +30,19 @@ class Range(_Shape):
 
 
 class Characteristic(_Shape):
-    """An entry: one thing that is measured."""
+    """An entry: one thing that is measured or looked at."""
 
     term: Text
     also: list[Text] = []
     table: Annotated[str, StringConstraints(pattern="^[A-M]$")]
     group: Literal[GROUPS]  # type: ignore[valid-type]
     quantity: Text
-    kind: Literal["number", "leaves", "derived", "form"]
+    kind: Literal[KINDS]  # type: ignore[valid-type]
     at: Literal[KINDS_OF_PLACE]  # type: ignore[valid-type]
     gears: list[Text] = []
+    drives: list[Literal[DRIVES]] = []  # type: ignore[valid-type]
     stations: list[Word] = []
+    quick: list[Word] = []
     optional: list[Word] = []
     rule: Literal[RULES]  # type: ignore[valid-type]
     extreme: Literal["least", "most", "both"]
@@ -47,6 +50,8 @@ class Characteristic(_Shape):
     pairing: Literal["station", "location"] | None = None
     of: Text | None = None
     form: Literal["along", "round", "all"] | None = None
+    says: dict[Answer, Literal[SORTS]] = {}  # type: ignore[valid-type]
+    methods: list[Id] = []
     gauge: Text | None = None
     usual: Range | None = None
     usual_by: dict[Side, Range] = {}
@@ -60,6 +65,7 @@ class Characteristic(_Shape):
     sources: dict[Literal["measure", "usual", "law", "teach"], Text]
     drawing: Literal[DRAWINGS]  # type: ignore[valid-type]
     after: list[Text] = []
+    only_if: Text | None = None
 
 
 class GaugeKind(_Shape):
@@ -78,6 +84,20 @@ class GaugeKind(_Shape):
     leaves: list[Figure] = []
     leaf_error: Figure | None = None
     teach: Text
+    source: Text
+
+
+class Method(_Shape):
+    """A way of looking."""
+
+    term: Text
+    also: list[Text] = []
+    finds: Text
+    misses: Text
+    materials: Annotated[list[Literal[MATERIALS]], Field(min_length=1)]  # type: ignore[valid-type]
+    proves: Literal["yes", "no"]
+    usual_first_for: list[Literal[MATERIALS]] = []  # type: ignore[valid-type]
+    hazard: Text | None = None
     source: Text
 
 
@@ -120,6 +140,7 @@ class File(_Shape):
     family: Family
     characteristics: dict[Id, Characteristic] = Field(default_factory=dict)
     gauge_kinds: dict[Id, GaugeKind] = Field(default_factory=dict)
+    methods: dict[Id, Method] = Field(default_factory=dict)
     operations: dict[Id, Operation] = Field(default_factory=dict)
     hazards: dict[Id, Hazard] = Field(default_factory=dict)
     sources: dict[Key, Source] = Field(default_factory=dict)

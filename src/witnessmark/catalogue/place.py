@@ -2,9 +2,10 @@
 
     id = [bank/] where [/station ...]         left/gasket-face/diagonal-1      inl-3f/middle/across
 
-`where` is a valve (and with it its guide, seat, spring and follower), a face of the head, the head, a camshaft
-with one of its journals or lobes, or a bolt. A bank is written only where no cylinder number tells it. On a camshaft
-that serves both sides the lobe names its valve in full, `cam/lobe-inl-3`, as `lobe-3` would not tell the two apart.
+`where` is a valve (and with it its guide, seat, spring and what opens it), a chamber, a face of the head, the head,
+a camshaft with one of its journals (and with it its bore and its cap) or lobes, the cam drive, or a bolt. A bank is
+written only where no cylinder number tells it. On a camshaft that serves both sides the lobe names its valve in full,
+`cam/lobe-inl-3`, as `lobe-3` would not tell the two apart.
 
 Words   Positions f, m, r: front, middle, rear. Stations are open: any lower-case word, number or hyphened pair.
 Errors  PlaceError, saying what was read and what a place looks like.
@@ -25,6 +26,7 @@ _VALVE = re.compile(r"(inl|exh)-([1-9][0-9]?)([fmr]?)")
 _CAM = re.compile(r"cam(?:-(inl|exh))?")
 _LOBE = re.compile(r"lobe-(?:(inl|exh)-)?([1-9][0-9]?)([fmr]?)")
 _JOURNAL = re.compile(r"journal-([1-9][0-9]?)")
+_CHAMBER = re.compile(r"chamber-([1-9][0-9]?)")
 _BOLT = re.compile(r"bolt-([1-9][0-9]?)")
 _STATION = re.compile(r"[a-z0-9]+(?:-[a-z0-9]+)*")
 _BETWEEN = re.compile(r"between-(\d+)-(\d+)")
@@ -75,13 +77,15 @@ def _where(words: list[str], place: str) -> Place:
         return Place("", first, "", valve[1], _cylinder(valve[2], place), valve[3])
     if cam := _CAM.fullmatch(first):
         return _on_cam(first, cam[1] or "", words[1] if len(words) > 1 else "", place)
+    if chamber := _CHAMBER.fullmatch(first):
+        return Place("", first, "", "", _cylinder(chamber[1], place))
     if first in FACES:
         return Place("", first, "", {"inlet-face": "inl", "exhaust-face": "exh"}.get(first, ""))
-    if first == "head" or _BOLT.fullmatch(first):
+    if first in ("head", "drive") or _BOLT.fullmatch(first):
         return Place("", first, "")
     raise PlaceError(
         f"'{place}' names no place; write a valve such as 'inl-3f', a face such as 'gasket-face/diagonal-1', "
-        "'head/height-1', a cam place such as 'cam-inl/journal-3', or a bolt such as 'bolt-7'"
+        "'head/height-1', 'chamber-3', a cam place such as 'cam-inl/journal-3', 'drive', or a bolt such as 'bolt-7'"
     )
 
 

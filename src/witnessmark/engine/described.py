@@ -5,6 +5,7 @@
     valves: {inl: [f, r], exh: 1}         cam_journals: of one camshaft
     gear: bucket_shim, rocker, ...        head_bolts: of one head
     banks: {left: [1, 3], right: [2, 4]}  springs: 1 or 2 of each valve
+    drive: chain | belt | gear
 
 Everything is text. `layout`, `cylinders`, `valves` and `gear` must be written; the rest has a default that follows
 from them and is then listed in `Layout.assumed`.
@@ -13,6 +14,7 @@ from them and is then listed in `Layout.assumed`.
 from collections.abc import Mapping, Sequence
 from typing import Any
 
+from witnessmark.catalogue.entry import DRIVES
 from witnessmark.catalogue.place import MOST_CYLINDERS
 from witnessmark.engine.shape import GEARS, LAYOUTS, MATERIALS, Layout
 from witnessmark.text.near import did_you_mean
@@ -29,6 +31,7 @@ KEYS = (
     "block",
     "banks",
     "springs",
+    "drive",
 )
 POSITIONS = {1: ("",), 2: ("f", "r"), 3: ("f", "m", "r")}
 
@@ -67,11 +70,15 @@ def layout(data: Mapping[str, Any]) -> Layout:
         default[key] if data.get(key) is None else _count(data, key, *range_of[key], faults) for key in range_of
     )
     head, block = (_material(data, key, faults) for key in ("head", "block"))
+    drive = "chain" if data.get("drive") is None else _choice(data, "drive", DRIVES, faults)
     if faults:
         raise LayoutError(faults)
     names = ("cam-inl", "cam-exh") if cams == 2 else ("cam",)
-    assumed = tuple(key for key in (*default, "banks") if data.get(key) is None and (key != "banks" or len(banks) > 1))
-    return Layout(kind, cylinders, valves, gear, names, in_block, journals, bolts, head, block, banks, springs, assumed)
+    follows = (*default, "drive", *(["banks"] if len(banks) > 1 else []))
+    assumed = tuple(key for key in follows if data.get(key) is None)
+    return Layout(
+        kind, cylinders, valves, gear, names, in_block, journals, bolts, head, block, banks, springs, assumed, drive
+    )
 
 
 def _unknown(word: str, choices: Sequence[str]) -> str:

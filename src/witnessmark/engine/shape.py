@@ -34,6 +34,7 @@ class Layout:
     banks: tuple[tuple[str, tuple[int, ...]], ...]
     springs: int = 1  # per valve: 1, or 2 for an outer and an inner
     assumed: tuple[str, ...] = ()  # keys that follow from the others, not from the user
+    drive: str = "chain"  # of the camshafts: chain, belt or gear
 
     @property
     def valves_each(self) -> int:

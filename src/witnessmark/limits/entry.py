@@ -4,7 +4,7 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field
 from typing import TYPE_CHECKING
 
-from witnessmark.catalogue.entry import VALVE_PARTS, Characteristic
+from witnessmark.catalogue.entry import JOURNAL_PARTS, VALVE_PARTS, Characteristic
 from witnessmark.catalogue.place import PlaceError, parse
 from witnessmark.limits.limit import SPREAD_RULES, Limit, Selector
 from witnessmark.quantity.read import Amount, Asked, Unread, read
@@ -16,7 +16,7 @@ from witnessmark.text.read import Document
 if TYPE_CHECKING:
     from witnessmark.limits import model
 
-SIDED = (*VALVE_PARTS, "lobe", "journal", "middle_journal", "cam", "manifold_face")
+SIDED = (*VALVE_PARTS, *JOURNAL_PARTS, "lobe", "cam", "manifold_face")
 POSITIONED = (*VALVE_PARTS, "lobe")
 
 
@@ -166,10 +166,10 @@ def _kinds_at(where: str) -> tuple[str, ...]:
         return VALVE_PARTS
     if cam.startswith("cam"):
         if not part:
-            return ("cam", "journal", "middle_journal", "lobe")
-        return ("lobe",) if part.startswith("lobe") else ("journal", "middle_journal")
-    if where.startswith("bolt-"):
-        return ("bolt",)
+            return ("cam", *JOURNAL_PARTS, "lobe")
+        return ("lobe",) if part.startswith("lobe") else JOURNAL_PARTS
+    if where.startswith(("bolt-", "chamber-")):
+        return (where.partition("-")[0],)
     face = where.replace("-", "_")
     return (face, "manifold_face") if face in ("inlet_face", "exhaust_face") else (face,)
 

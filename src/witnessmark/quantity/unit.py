@@ -108,6 +108,7 @@ UNITS: tuple[Unit, ...] = (
     _u("deg cam", "angle_cam", DEGREE, CAM, family="other"),
     _u("deg", "angle", DEGREE, DEGREES, family="other"),
     _u("deg", "angle_plane", DEGREE, DEGREES, family="other"),
+    _u("rad", "angle_plane", 1, "radian|radians", family="other"),
     _u("°C", "temperature", 1, CELSIUS),
     _u("°F", "temperature", Fraction(5, 9), FAHRENHEIT, offset="-160/9", family="other"),
     _u("K", "temperature_difference", 1, "kelvin|°C|" + CELSIUS),
