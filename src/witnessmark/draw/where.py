@@ -9,6 +9,7 @@ from witnessmark.draw.guide import guide, rock
 from witnessmark.draw.head_block import gasket, head, manifold
 from witnessmark.draw.lash import lash
 from witnessmark.draw.lobe import journal, lobe
+from witnessmark.draw.moving import MOVING, MOVING_BY
 from witnessmark.draw.scene import Ask, Scene, large, small
 from witnessmark.draw.seat import seat
 from witnessmark.draw.shape import Drawing
@@ -19,10 +20,11 @@ SCENES: dict[str, Callable[[Ask], Scene]] = {
     "stem": stem, "stem_runout": stem_runout, "guide": guide, "rock": rock, "margin": margin, "seat": seat,
     "stem_height": stem_height, "spring": spring, "installed_height": installed_height, "lash": lash, "lobe": lobe,
     "journal": journal, "cam": cam, "lift": lift, "bolt": bolt, "gasket": gasket, "manifold": manifold, "head": head,
+    **MOVING,
 }  # fmt: skip
 """Every drawing that a characteristic may name."""
 
-_VARIANTS = {"stem_runout": stem_runout, "stem_wobble": rock, "valve_lift": lift}
+_VARIANTS = {"stem_runout": stem_runout, "stem_wobble": rock, "valve_lift": lift, **MOVING_BY}
 """Characteristics that share a part's drawing by name but are measured in another setting."""
 
 
