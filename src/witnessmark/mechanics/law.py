@@ -9,6 +9,7 @@ Pure = Annotated[Number, "1"]
 Length = Annotated[Number, "mm"]
 Force = Annotated[Number, "N"]
 Rate = Annotated[Number, "N/mm"]
+Angle = Annotated[Number, "rad"]
 
 _masks: ContextVar[list[Any] | None] = ContextVar("masks", default=None)
 

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from functools import cache
 from typing import Any, get_type_hints
 
-from witnessmark.mechanics import cam, clearance, spring
+from witnessmark.mechanics import cam, clearance, drive, fastener, lash, spring, timing
 
 TABLE: tuple[Callable[..., Any], ...] = (
     spring.spring_rate,
@@ -14,6 +14,17 @@ TABLE: tuple[Callable[..., Any], ...] = (
     spring.coil_bind_clearance,
     cam.lobe_lift,
     clearance.stem_guide_clearance,
+    spring.retainer_seal_clearance,
+    clearance.rocker_shaft_clearance,
+    clearance.lifter_bore_clearance,
+    clearance.bucket_clearance,
+    clearance.cam_oil_clearance,
+    lash.rocker_ratio,
+    timing.duration,
+    timing.lobe_centreline,
+    drive.chain_elongation,
+    fastener.bolt_necking,
+    fastener.hole_spare,
 )
 
 

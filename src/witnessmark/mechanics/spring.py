@@ -70,3 +70,19 @@ def coil_bind_clearance(installed_height: Length, valve_lift: Length, spring_sol
     Source: derived; the three heights stand on one line.
     """
     return installed_height - valve_lift - spring_solid_height
+
+
+def retainer_seal_clearance(retainer_seal_gap: Length, valve_lift: Length) -> Length:
+    """Space left between the retainer and the stem seal, or the guide, at full lift [mm].
+
+    A negative answer is an answer: the retainer strikes, and by how much. A valve that sits deeper in its seat raises
+    the retainer, so the gap grows by the sink; a thicker seal, a taller guide or more lift take from it one for one.
+
+    Source: derived; gap and lift stand on the stem's line.
+    """
+    require(
+        valve_lift >= 0,
+        "valve_lift {lift:g} mm is below nothing: was the indicator zeroed with the valve shut?",
+        lift=valve_lift,
+    )
+    return retainer_seal_gap - valve_lift
