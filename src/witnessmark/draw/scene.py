@@ -7,8 +7,10 @@ scene without letters, cut out round the place that is painted.
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 
+from witnessmark.draw.extent import around, box, text_width
 from witnessmark.draw.face import FacePlan
-from witnessmark.draw.shape import Circle, Drawing, Line, Path, Point, Rect, Shape, Text, flat, path, polygon
+from witnessmark.draw.mark import CLOSE, OUT, WITHIN, word
+from witnessmark.draw.shape import Circle, Drawing, Group, Line, Path, Point, Rect, Shape, Text, flat, path, polygon
 
 LARGE = (350.0, 560.0)
 SMALL = (236.0, 106.0)
@@ -17,13 +19,18 @@ _CUT = (290.0, 290.0 * 106 / 236)  # what the small one shows of the large one's
 
 @dataclass(frozen=True, slots=True)
 class Ask:
-    """What a scene is told: the station of now, the readings so far as shown (by station), and what is measured."""
+    """What a scene is told: the station of now, the readings so far as shown (by station), and what is measured.
+
+    `verdict` (within, out, close, so far) and `limit_words` ("least 5.940") are drawn under it on cards and in reports.
+    """
 
     station: str = ""
     values: Mapping[str, str] = field(default_factory=dict)
     characteristic: str = ""
     gear: str = "bucket_shim"
     face: FacePlan = field(default_factory=FacePlan)
+    verdict: str = ""
+    limit_words: str = ""
 
     @property
     def place(self) -> str:
@@ -50,9 +57,19 @@ class Scene:
     name: str
 
 
-def large(scene: Scene) -> Drawing:
-    """The scene for the bench page."""
-    return Drawing(*LARGE, scene.name, scene.shapes)
+def large(scene: Scene, ask: Ask | None = None) -> Drawing:
+    """The scene for the bench page, the card and the report, with its verdict under it where one is asked for.
+
+    A scene that leaves no room under its words is drawn a little smaller, so that the size stays the same.
+    """
+    if ask is None or not ask.verdict:
+        return Drawing(*LARGE, scene.name, scene.shapes)
+    low = around(box(shape) for shape in flat(scene.shapes))[3]
+    line = verdict_line(12, low + 32, ask.verdict, ask.limit_words)
+    end = max(LARGE[1], around(box(shape) for shape in flat(line))[3] + 4)
+    side = (end * LARGE[0] / LARGE[1] - LARGE[0]) / 2
+    said = f"{scene.name}; {_VERDICTS[ask.verdict][0]}" + (f", {ask.limit_words}" if ask.limit_words else "")
+    return Drawing(*LARGE, said, (*scene.shapes, *line), (-side, 0, LARGE[0] + side, end))
 
 
 def small(scene: Scene) -> Drawing:
@@ -61,6 +78,27 @@ def small(scene: Scene) -> Drawing:
     left, top = x - _CUT[0] / 2, y - _CUT[1] / 2
     mute = tuple(shape for shape in flat(scene.shapes) if not isinstance(shape, Text))
     return Drawing(*SMALL, scene.name, mute, (left, top, left + _CUT[0], top + _CUT[1]))
+
+
+_VERDICTS = {"within": (WITHIN, False), "out": (OUT, False), "close": (CLOSE, False), "so far": ("so far", True)}
+
+
+def verdict_line(x: float, y: float, verdict: str, limit_words: str = "") -> tuple[Shape, ...]:
+    """The mark in word size, the word of the verdict and the limit in its box, on the baseline `y`.
+
+    Raises ValueError for another word than within, out, close or so far.
+    """
+    if verdict not in _VERDICTS:
+        raise ValueError(f"no verdict is called {verdict!r}: say one of {', '.join(_VERDICTS)}")
+    said, open_mark = _VERDICTS[verdict]
+    mark = word(CLOSE if open_mark else said, open_mark)
+    after = x + mark.width + 10
+    shapes: tuple[Shape, ...] = (Group(mark.shapes, x, y - 16), Text(after, y, said, "ink", 18, bold=not open_mark))
+    if not limit_words:
+        return shapes
+    wide, right = text_width(limit_words, 17), after + text_width(said, 18, True) + 20
+    left, level = (right, y) if right + wide <= LARGE[0] - 10 else (x + 8, y + 32)
+    return (*shapes, Rect(left - 7, level - 19, wide + 14, 26, "thin"), Text(left, level, limit_words, "ink", 17))
 
 
 def painted(x: float, y: float, w: float, h: float, side: str) -> tuple[Shape, ...]:

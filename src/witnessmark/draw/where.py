@@ -14,17 +14,18 @@ from witnessmark.draw.scene import Ask, Scene, large, small
 from witnessmark.draw.seat import seat
 from witnessmark.draw.shape import Drawing
 from witnessmark.draw.spring import spring
+from witnessmark.draw.standing import STANDING, STANDING_BY
 from witnessmark.draw.valve import installed_height, margin, stem, stem_height
 
 SCENES: dict[str, Callable[[Ask], Scene]] = {
     "stem": stem, "stem_runout": stem_runout, "guide": guide, "rock": rock, "margin": margin, "seat": seat,
     "stem_height": stem_height, "spring": spring, "installed_height": installed_height, "lash": lash, "lobe": lobe,
     "journal": journal, "cam": cam, "lift": lift, "bolt": bolt, "gasket": gasket, "manifold": manifold, "head": head,
-    **MOVING,
+    **MOVING, **STANDING,
 }  # fmt: skip
 """Every drawing that a characteristic may name."""
 
-_VARIANTS = {"stem_runout": stem_runout, "stem_wobble": rock, "valve_lift": lift, **MOVING_BY}
+_VARIANTS = {"stem_runout": stem_runout, "stem_wobble": rock, "valve_lift": lift, **MOVING_BY, **STANDING_BY}
 """Characteristics that share a part's drawing by name but are measured in another setting."""
 
 
@@ -37,15 +38,18 @@ def where(
     gear: str = "bucket_shim",
     face: FacePlan | None = None,
     strip: bool = False,
+    verdict: str = "",
+    limit_words: str = "",
 ) -> Drawing:
     """Where the gauge goes now, 350 x 560, or 236 x 106 with `strip`.
 
     `values` are the readings so far as they are shown, by station. `characteristic` picks the variant where one drawing
     serves several (a seat's width, runout, recession); `gear` that of the lash; `face` the head whose faces are drawn.
+    `verdict` (within, out, close, so far) and `limit_words` ("least 5.940") are drawn under it, not in the strip.
     Raises ValueError for a drawing that does not exist, naming those that do.
     """
     if drawing not in SCENES:
         raise ValueError(f"there is no drawing called {drawing!r}: name one of {', '.join(sorted(SCENES))}")
-    ask = Ask(station, dict(values or {}), characteristic, gear, face or FacePlan())
+    ask = Ask(station, dict(values or {}), characteristic, gear, face or FacePlan(), verdict, limit_words)
     scene = _VARIANTS.get(characteristic, SCENES[drawing])(ask)
-    return small(scene) if strip else large(scene)
+    return small(scene) if strip else large(scene, ask)
