@@ -92,3 +92,68 @@ def histories(draw: st.DrawFn) -> list[Event]:
             Event(f"o{number}", "part_entered", {"part": draw(ODD), "kind": "valve", "at": None, "new": False}),
         ])))
     return events
+
+
+HASH = "ab" * 32
+DAY = "2026-11-25T09:00:00Z"
+
+
+def look(id: str, says: str = "crack", raw: str = "2 12", **more: Any) -> Event:
+    """What the eye or the lamp found: an answer, and how much."""
+    meaning = {"kind": "look", "says": says, "value": "12", "unit": "mm"}
+    return reading(id, raw, **{"characteristic": "head_cracks", "place": "chamber-3", "gauge": None,
+                               "meaning": meaning, "method": "penetrant", **more})
+
+
+def photo(id: str, **more: Any) -> Event:
+    about = {"characteristic": "head_cracks", "place": "chamber-3", "round": "as found"}
+    body = {"photo": HASH, "type": "image/jpeg", "bytes": 81234, "width": 1600, "height": 1200, "about": about}
+    return Event(id, "photo_added", {**body, "note": None, "mark": None, **more}, at=DAY, by="A.", device="tablet")
+
+
+def check(id: str, gauge: str = "M-07", **more: Any) -> Event:
+    body = {"gauge": gauge, "found": "0.002", "unit": "mm", "against": "closed", "when": "after", "allowed": None}
+    return Event(id, "zero_checked", {**body, "passed": False, **more}, at=DAY, by="A.", device="bench")
+
+
+def decision(id: str, word: str = "used again", *, at: str = DAY, device: str = "bench", device_seq: int = 0,
+             **more: Any) -> Event:
+    body = {"characteristic": "stem_diameter", "place": "inl-3f", "round": "as found", "decision": word,
+            "operation": None, "why": "within, and the guide is new", **more}
+    return Event(id, "decided", body, at=at, by="A.", device=device, device_seq=device_seq)
+
+
+def says(id: str, answer: str = "yes", *, about: Any = (), at: str = "2026-11-26T09:00:00Z", device: str = "desk",
+         **more: Any) -> Event:
+    body = {"about": list(about), "answer": answer, "ceiling": None, "currency": None, "said_by": None, "note": None}
+    return Event(id, "customer_answered", {**body, **more}, at=at, by="B.", device=device)
+
+
+def chosen(id: str, extent: str, based_on: Any = None, at: str = DAY) -> Event:
+    return Event(id, "route_chosen", {"extent": extent, "based_on": based_on}, at=at, by="A.", device="bench")
+
+
+@st.composite
+def beside(draw: st.DrawFn, most: int = 12) -> list[Event]:
+    """What stands beside readings, from devices whose clocks are wrong by days, pointing also at what never comes."""
+    ids = [f"b{number}" for number in range(draw(st.integers(1, most)))]
+    aims = st.sampled_from([*ids, "never"])
+    events = []
+    for number, id in enumerate(ids):
+        at = f"2026-11-{draw(st.integers(10, 28))}T09:00:00{draw(st.sampled_from(['Z', '+05:00', '']))}"
+        device = draw(st.sampled_from(["bench", "tablet", ""]))
+        seen = draw(st.none() | aims)
+        kind = draw(st.sampled_from(["decision"] * 3 + ["says"] * 3 + ["route", "back", "back", "photo", "check"]))
+        events.append({
+            "decision": lambda id=id, at=at, device=device, n=number, seen=seen: decision(
+                id, draw(st.sampled_from(["used again", "replaced"])), at=at, device=device, based_on=seen,
+                device_seq=draw(st.sampled_from([0, n + 1])), place=draw(st.sampled_from(["inl-3f", "exh-1"]))),
+            "says": lambda id=id, at=at, device=device, seen=seen: says(
+                id, draw(st.sampled_from(["yes", "no"])), about=draw(st.lists(aims, max_size=2)), at=at, device=device,
+                based_on=seen),
+            "route": lambda id=id, at=at, seen=seen: chosen(id, draw(st.sampled_from(["quick", "full"])), seen, at),
+            "back": lambda id=id: take_back(id, draw(aims)),
+            "photo": lambda id=id: photo(id, note=draw(ODD)),
+            "check": lambda id=id: check(id, passed=draw(st.booleans())),
+        }[kind]())
+    return events

@@ -1,11 +1,13 @@
-"""The common case of replay: one more reading at the bench, or one more place left out, on a snapshot at hand.
+"""The common case of replay: one more reading, photo or check of a gauge, or one more place left out, on a snapshot.
 
 Whatever points at another event, changes what others rest on, or may settle something that waits, is left to replay.
 """
 
-from collections.abc import Iterable
+from collections.abc import Callable, Iterable, Mapping
 from dataclasses import replace
+from typing import Any
 
+from witnessmark.record.beside import comparison, photo, zero_check
 from witnessmark.record.event import Event
 from witnessmark.record.job import ASKED, Job
 from witnessmark.record.readings import Corrected, Told, reading
@@ -14,6 +16,9 @@ from witnessmark.record.shape import problems
 
 _NOTHING_TOLD = Told({}, (), ())
 _NOTHING_CORRECTED = Corrected({}, frozenset(), ())
+_ADDS: Mapping[str, tuple[str, Callable[[Event], Any]]] = {  # what touches nothing else: where it goes, how it is made
+    "waived": ("waived", waived), "photo_added": ("photos", photo), "zero_checked": ("checks", zero_check),
+    "gauges_compared": ("comparisons", comparison)}
 
 
 def advance(job: Job, fresh: Iterable[Event]) -> Job | None:
@@ -28,7 +33,7 @@ def advance(job: Job, fresh: Iterable[Event]) -> Job | None:
 
 
 def _alone(job: Job, event: Event) -> bool:
-    if event.kind == "waived":
+    if event.kind in _ADDS:
         return True
     setting = event.body.get("setting")
     return (
@@ -39,8 +44,10 @@ def _alone(job: Job, event: Event) -> bool:
 
 
 def _with(job: Job, event: Event) -> Job:
-    if event.kind == "waived":
-        return replace(job, waived=(*job.waived, waived(event)), seq=event.seq)
+    if event.kind in _ADDS:
+        where, make = _ADDS[event.kind]
+        more: dict[str, Any] = {where: (*getattr(job, where), make(event)), "seq": event.seq}
+        return replace(job, **more)
     revision = len(job.gauges.get(event.body.get("gauge") or "", ())) or None
     taken = reading(event, revision, _NOTHING_TOLD, _NOTHING_CORRECTED, frozenset())
     asked = (taken,) if taken.state == ASKED and taken.meaning is None else ()

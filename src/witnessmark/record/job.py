@@ -44,6 +44,9 @@ class Reading:
     answered: int | None = None
     reader: str = "1"
     received_at: str = ""
+    method: str | None = None  # how it was looked at; None for what a gauge read
+    photos: tuple[str, ...] = ()  # hashes of the photos that show it
+    mark: Plain | None = None  # where on its drawing: {"x": "0.43", "y": "0.61"}, shares of width and height
 
 
 @dataclass(frozen=True, slots=True)
@@ -125,6 +128,107 @@ class Note:
 
 
 @dataclass(frozen=True, slots=True)
+class Photo:
+    """A photo that the store keeps under `photo`, the SHA-256 of its bytes, and what it shows.
+
+    bytes, width, height   of the stored picture; height and width in pixels.
+    mark                   where on the drawing it belongs, {"x": "0.43", "y": "0.61"} as shares of width and height.
+    """
+
+    photo: str
+    type: str
+    bytes: int
+    width: int
+    height: int
+    characteristic: str | None
+    place: str | None
+    round: str | None
+    note: str
+    mark: Plain | None
+    event: str
+    seq: int = 0
+    at: str = ""
+    by: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class ZeroCheck:
+    """What a gauge showed where it should show nothing; `found` and `allowed` in `unit`.
+
+    `when` is before, between or after; `against` what it was closed on: "closed", "ring", or the id of a master.
+    """
+
+    gauge: str
+    found: str
+    unit: str
+    against: str
+    when: str
+    allowed: str | None
+    passed: bool
+    event: str
+    seq: int = 0
+    at: str = ""
+    by: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Comparison:
+    """Two gauges on one thing: what each of them read, in `unit`."""
+
+    first: str
+    second: str
+    on: str
+    first_read: str
+    second_read: str
+    unit: str
+    event: str
+    seq: int = 0
+    at: str = ""
+    by: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Decision:
+    """What a person made of a row: used again, machined, replaced, adjusted, look again; and why.
+
+    `answer` is the id of the customer's answer that stands for it, None while there is none. `based_on` is the earlier
+    decision of the same row that its writer saw. `place` is a location, or all, inl, exh.
+    """
+
+    characteristic: str
+    place: str
+    round: str
+    decision: str
+    operation: str | None
+    why: str
+    answer: str | None
+    based_on: str | None
+    event: str
+    seq: int = 0
+    at: str = ""
+    by: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class CustomerAnswer:
+    """Yes or no of the customer. `about` are ids of decisions; empty: all that stood when it was said.
+
+    `ceiling` is the price that a yes may cost, in `currency`; None where nothing was said.
+    """
+
+    about: tuple[str, ...]
+    answer: str
+    ceiling: str | None
+    currency: str | None
+    said_by: str | None
+    note: str
+    event: str
+    seq: int = 0
+    at: str = ""
+    by: str = ""
+
+
+@dataclass(frozen=True, slots=True)
 class Conflict:
     """Two events that cannot both hold; both are kept until a person settles it.
 
@@ -175,6 +279,19 @@ class Job:
     taken_back: tuple[str, ...]
     seq: int
     engine_event: str | None = None  # id of the entry that describes the engine, for the next one to be based on
+    photos: tuple[Photo, ...] = ()
+    checks: tuple[ZeroCheck, ...] = ()
+    comparisons: tuple[Comparison, ...] = ()
+    decisions: tuple[Decision, ...] = ()  # the one that stands for each row
+    earlier: tuple[Decision, ...] = ()  # decisions that a later one of the same row replaced
+    answers: tuple[CustomerAnswer, ...] = ()  # all that were not taken back, the earliest first
+    extent: str = "full"  # full | quick
+    extent_event: str | None = None  # id of the choice that holds, for the next one to be based on
+
+
+def answer_to(job: Job, decision: Decision) -> CustomerAnswer | None:
+    """The customer's answer that stands for a decision, or None while there is none."""
+    return next((one for one in job.answers if one.event == decision.answer), None)
 
 
 def gauge_now(job: Job, gauge: str) -> GaugeRevision | None:

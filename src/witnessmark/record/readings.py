@@ -107,6 +107,7 @@ def reading(event: Event, revision: int | None, told: Told, corrected: Corrected
         device=event.device, supersedes=body.get("supersedes"), superseded_by=corrected.by.get(event.id),
         reason=body.get("reason"), temperature=body.get("temperature"), question=body.get("question"), state=state,
         answered=answer, reader=body.get("reader", "1"), received_at=event.received_at,
+        method=body.get("method") or None, photos=tuple(body.get("photos", ())), mark=body.get("mark"),
     )
 
 

@@ -1,15 +1,17 @@
 """Replay: the events of a job in, its snapshot out. Pure, and without an opinion on what may be done next.
 
 Readings, supersedings, answers and take-backs point at ids and accumulate, so any order of arrival gives the same
-snapshot; one that points at an id which has not come yet waits and is listed. Things of which the last entry holds go
-by the order of the log and by what they were based on (latest.py).
+snapshot; one that points at an id which has not come yet waits and is listed. So do photos, checks of gauges, decisions
+and what the customer says, of which the later holds by sight and clock (order.py). Header, engine, gauges, parts and
+limits, of which the last entry holds, go by the order of the log and by what they were based on (latest.py).
 """
 
 from bisect import bisect_right
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import replace
+from typing import TypeVar
 
-from witnessmark.record import latest
+from witnessmark.record import beside, latest
 from witnessmark.record.event import Event
 from witnessmark.record.job import (
     Conflict,
@@ -29,7 +31,9 @@ from witnessmark.record.shape import problems
 from witnessmark.record.takeback import holding
 
 ByKind = Mapping[str, Sequence[Event]]
-POINTS = {"question_answered": "reading", "taken_back": "event", "reading_taken": "supersedes"}
+POINTS = {"question_answered": "reading", "taken_back": "event", "reading_taken": "supersedes",
+          "customer_answered": "about"}
+Made = TypeVar("Made")
 
 
 def replay(events: Iterable[Event]) -> Job:
@@ -48,11 +52,17 @@ def replay(events: Iterable[Event]) -> Job:
     limits, limit_conflicts = _limits(kinds.get("limits_entered", ()), gone)
     readings, reading_conflicts, unfit = _readings(kinds, gone)
     header = head.body["job"] if head else {}
+    decided = beside.decided(kinds, gone)
+    extent, extent_event = beside.route(kinds.get("route_chosen", ()), gone)
     return Job(
         id=str(header.get("id", "")), header=header, engine=(engine.body.get("engine") or {}) if engine else {},
         gauges=gauges, parts=parts, settings=settings, limits=limits, readings=readings,
-        waived=tuple(waived(event) for event in kinds.get("waived", ()) if event.id not in gone),
-        notes=tuple(_note(event) for event in kinds.get("noted", ()) if event.id not in gone),
+        waived=_each(waived, kinds, "waived", gone), notes=_each(_note, kinds, "noted", gone),
+        photos=_each(beside.photo, kinds, "photo_added", gone),
+        checks=_each(beside.zero_check, kinds, "zero_checked", gone),
+        comparisons=_each(beside.comparison, kinds, "gauges_compared", gone),
+        decisions=decided.decisions, earlier=decided.earlier, answers=decided.answers,
+        extent=extent, extent_event=extent_event,
         questions=tuple(one for one in readings if one.state == "asked" and one.meaning is None),
         conflicts=(*conflicts, *gauge_conflicts, *part_conflicts, *setting_conflicts, *limit_conflicts,
                    *reading_conflicts),
@@ -172,6 +182,10 @@ def _revision_at(kinds: ByKind) -> Callable[[Event], int | None]:
     return revision
 
 
+def _each(make: Callable[[Event], Made], kinds: ByKind, kind: str, gone: frozenset[str]) -> tuple[Made, ...]:
+    return tuple(make(event) for event in kinds.get(kind, ()) if event.id not in gone)
+
+
 def _grouped(entries: Iterable[Event], key: str) -> dict[str, list[Event]]:
     groups: dict[str, list[Event]] = {}
     for event in entries:
@@ -182,8 +196,9 @@ def _grouped(entries: Iterable[Event], key: str) -> dict[str, list[Event]]:
 def _waiting(ordered: Iterable[Event], ids: set[str]) -> Iterator[Waiting]:
     for event in ordered:
         needs = event.body.get(POINTS[event.kind]) if event.kind in POINTS else None
-        if isinstance(needs, str) and needs not in ids:
-            yield Waiting(event.id, needs)
+        for need in needs if isinstance(needs, list | tuple) else (needs,):
+            if isinstance(need, str) and need not in ids:
+                yield Waiting(event.id, need)
 
 
 def _unset(readings: Sequence[Reading], settings: Mapping[str, Setting]) -> Iterator[Waiting]:

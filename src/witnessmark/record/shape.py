@@ -1,5 +1,6 @@
 """What the body of each kind of event must hold. Further keys are kept; so is an unknown kind, and it is reported."""
 
+import re
 from collections.abc import Callable, Mapping
 from typing import Any
 
@@ -8,6 +9,14 @@ from witnessmark.record.event import Event
 _TEXT, _MAYBE, _MAP, _MAYBE_MAP, _LIST, _WHOLE, _BASIS, _FLAG = (
     "text", "text or nothing", "a mapping", "a mapping or nothing", "a list", "a whole number",
     "an id, a number of the log, or nothing", "true or false")
+_HASH, _HASHES, _MARK, _SEEN = (
+    "64 hex digits, the SHA-256 of a photo", "a list of hashes of photos",
+    "x and y as texts between 0 and 1, or nothing", "a mapping of characteristic, place and round as texts")
+WHEN = ("before", "between", "after")
+DECISIONS = ("used again", "machined", "replaced", "adjusted", "look again")
+ANSWERS = ("yes", "no")
+EXTENTS = ("quick", "full")
+_WHEN, _DECISION, _ANSWER, _EXTENT = (f"one of: {', '.join(words)}" for words in (WHEN, DECISIONS, ANSWERS, EXTENTS))
 
 # key -> what it must be; a trailing "?" on the key means that it may be missing
 SHAPES: Mapping[str, Mapping[str, str]] = {
@@ -21,21 +30,51 @@ SHAPES: Mapping[str, Mapping[str, str]] = {
         "characteristic": _TEXT, "place": _TEXT, "raw": _TEXT, "round?": _TEXT, "part?": _MAYBE, "gauge?": _MAYBE,
         "gauge_revision?": "a whole number or nothing", "setting?": _MAYBE, "reader?": _TEXT, "meaning?": _MAYBE_MAP,
         "assumed?": _LIST, "supersedes?": _MAYBE, "reason?": _MAYBE, "temperature?": _MAYBE_MAP, "note?": _MAYBE,
-        "question?": _MAYBE_MAP,
+        "question?": _MAYBE_MAP, "method?": _MAYBE, "photos?": _HASHES, "mark?": _MARK,
     },
     "question_answered": {"reading": _TEXT, "answer": _WHOLE},
     "taken_back": {"event": _TEXT},
     "waived": {"characteristic": _TEXT, "place": _TEXT, "round?": _TEXT, "scope?": _TEXT, "reason?": _TEXT},
     "noted": {"about": _TEXT, "text": _TEXT},
+    "photo_added": {"photo": _HASH, "type": _TEXT, "bytes": _WHOLE, "width": _WHOLE, "height": _WHOLE, "about": _SEEN,
+                    "note?": _MAYBE, "mark?": _MARK},
+    "zero_checked": {"gauge": _TEXT, "found": _TEXT, "unit": _TEXT, "against": _TEXT, "when": _WHEN,
+                     "allowed?": _MAYBE, "passed": _FLAG},
+    "gauges_compared": {"first": _TEXT, "second": _TEXT, "on": _TEXT, "first_read": _TEXT, "second_read": _TEXT,
+                        "unit": _TEXT},
+    "decided": {"characteristic": _TEXT, "place": _TEXT, "round": _TEXT, "decision": _DECISION, "operation?": _MAYBE,
+                "why": _TEXT, "based_on?": _BASIS},
+    "customer_answered": {"about": _LIST, "answer": _ANSWER, "ceiling?": _MAYBE, "currency?": _MAYBE,
+                          "said_by?": _MAYBE, "note?": _MAYBE, "based_on?": _BASIS},
+    "route_chosen": {"extent": _EXTENT, "based_on?": _BASIS},
 }
 
 _MEANINGS: Mapping[str, Mapping[str, str]] = {
     "number": {"value": _TEXT, "unit": _TEXT, "step?": _MAYBE},
     "deviation": {"value": _TEXT, "unit": _TEXT, "step?": _MAYBE},
     "interval": {"low": _TEXT, "high?": _MAYBE, "unit": _TEXT},
+    "look": {"says": _TEXT, "value?": _MAYBE, "unit?": _MAYBE},
 }
 
 _Rule = tuple[str, bool, str, Callable[[Any], bool]]  # key, whether it must be there, what it must be, the test
+
+_SHARE = re.compile(r"0(\.[0-9]{1,12})?|1(\.0{1,12})?")
+
+
+def is_hash(value: Any) -> bool:
+    """Whether a value is a SHA-256 as it is written here: 64 hex digits in small letters."""
+    return isinstance(value, str) and re.fullmatch("[0-9a-f]{64}", value) is not None
+
+
+def _is_mark(value: Any) -> bool:
+    return value is None or (isinstance(value, Mapping) and all(
+        isinstance(value.get(key), str) and _SHARE.fullmatch(value[key]) for key in ("x", "y")))
+
+
+def _is_seen(value: Any) -> bool:
+    return isinstance(value, Mapping) and all(
+        value.get(key) is None or isinstance(value[key], str) for key in ("characteristic", "place", "round"))
+
 
 _HOLDS: Mapping[str, Callable[[Any], bool]] = {
     _TEXT: lambda v: isinstance(v, str),
@@ -47,6 +86,14 @@ _HOLDS: Mapping[str, Callable[[Any], bool]] = {
     "a whole number or nothing": lambda v: v is None or (isinstance(v, int) and not isinstance(v, bool) and v >= 1),
     _BASIS: lambda v: v is None or (isinstance(v, str | int) and not isinstance(v, bool)),
     _FLAG: lambda v: isinstance(v, bool),
+    _HASH: is_hash,
+    _HASHES: lambda v: isinstance(v, list | tuple) and all(is_hash(one) for one in v),
+    _MARK: _is_mark,
+    _SEEN: _is_seen,
+    _WHEN: lambda v: isinstance(v, str) and v in WHEN,
+    _DECISION: lambda v: isinstance(v, str) and v in DECISIONS,
+    _ANSWER: lambda v: isinstance(v, str) and v in ANSWERS,
+    _EXTENT: lambda v: isinstance(v, str) and v in EXTENTS,
 }
 
 
@@ -97,7 +144,10 @@ def _meaning(meaning: Mapping[str, Any]) -> list[str]:
     rules = _MEANING.get(str(meaning.get("kind")))
     if rules is None:
         return [f"a meaning of kind '{meaning.get('kind')}' is unknown; known are {', '.join(_MEANINGS)}"]
-    return [f"meaning: {one}" for one in _misses(meaning, rules)]
+    found = [f"meaning: {one}" for one in _misses(meaning, rules)]
+    if meaning["kind"] == "look" and (meaning.get("value") is None) != (meaning.get("unit") is None):
+        found.append("meaning: how much and its unit stand together, or neither of them")
+    return found
 
 
 def _question(question: Mapping[str, Any]) -> list[str]:
