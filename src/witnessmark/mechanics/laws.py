@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from functools import cache
 from typing import Any, get_type_hints
 
-from witnessmark.mechanics import cam, clearance, drive, fastener, lash, spring, timing
+from witnessmark.mechanics import cam, clearance, drive, fastener, lash, seat, spring, timing
 
 TABLE: tuple[Callable[..., Any], ...] = (
     spring.spring_rate,
@@ -14,6 +14,9 @@ TABLE: tuple[Callable[..., Any], ...] = (
     spring.coil_bind_clearance,
     cam.lobe_lift,
     clearance.stem_guide_clearance,
+    clearance.guide_fit,
+    clearance.seat_insert_fit,
+    seat.seat_and_face_removed,
     spring.retainer_seal_clearance,
     clearance.rocker_shaft_clearance,
     clearance.lifter_bore_clearance,
