@@ -6,6 +6,7 @@ Kinds of warning    unusual    outside the usual range of the characteristic
                     no_width   low and high are the same
                     rock       a rocking limit equal to a clearance limit
                     misfit     new limits of bore and stem that leave another clearance than the one printed
+                    to_check   copied, and not yet held against the document
 """
 
 from collections.abc import Iterable, Iterator
@@ -60,8 +61,18 @@ def warnings(placed: list[Placed], catalogue: Catalogue) -> Iterator[Said]:
         if limit.kind != "given" and limit.low is not None and limit.low == limit.high:
             message = f"low and high are both {limit.low_text}, so nothing can be proven within; is it a nominal size?"
             yield "no_width", message, path
+    yield from _to_check(placed, catalogue)
     yield from _rock(placed)
     yield from _misfit([each for each in placed if not each[0].of_spread])
+
+
+def _to_check(placed: list[Placed], catalogue: Catalogue) -> Iterator[Said]:
+    """Once for each entry, whatever number of limits stands in it."""
+    for entry, limit in {path[:3]: limit for limit, path in placed if limit.to_check}.items():
+        term, page = catalogue.characteristics[limit.characteristic].term, f", page {limit.page}" if limit.page else ""
+        said = f"{term} for {limit.applies} is copied and not checked"
+        message = f"{said}; hold it against {limit.document}{page}, and take to_check out"
+        yield "to_check", message, entry
 
 
 def _unusual(limit: Limit, path: Path, catalogue: Catalogue) -> Iterator[Said]:

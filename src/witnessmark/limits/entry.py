@@ -4,7 +4,7 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field
 from typing import TYPE_CHECKING
 
-from witnessmark.catalogue.entry import JOURNAL_PARTS, VALVE_PARTS, Characteristic
+from witnessmark.catalogue.entry import JOURNAL_PARTS, NOTHING, VALVE_PARTS, Characteristic
 from witnessmark.catalogue.place import PlaceError, parse
 from witnessmark.limits.limit import SPREAD_RULES, Limit, Selector
 from witnessmark.quantity.read import Amount, Asked, Unread, read
@@ -63,12 +63,17 @@ def limits_of(
     _check_selector(reader, selector, known, path)
     rule = entry.stations or known.rule
     _check_rule(reader, rule, known, path)
-    wanted = reader.unit_of(entry.unit, known.quantity, known.term, (*path, "unit"))
+    accept = _accepted(reader, entry, known, path)
     ranges = _ranges(entry)
-    if not ranges:
-        reader.fault("no limit stands in this entry; write service, new or given", path)
+    wanted = _unit(reader, entry, known, path) if ranges else None
+    if not ranges and not accept:
+        reader.fault(f"no limit stands in this entry; write {_may_hold(known)}", path)
+    if accept and ("service",) not in ranges:
+        yield _limit(known, entry, header, selector, ("service", None, None), wanted, rule, accept, _line(reader, path))
     for way, (kind, low, high) in ranges.items():
-        if kind == "given" and known.kind != "number":
+        if known.kind == "look" and kind != "service":
+            reader.fault(f"{known.term} is looked at; write accept, and service for how much may be", (*path, *way))
+        elif kind == "given" and known.kind != "number":
             said = f"{known.term} is not a number that a document can state beforehand"
             reader.fault(f"{said}; write service or new", (*path, *way))
         _check_range(reader, low, high, rule, (*path, *way))
@@ -78,21 +83,65 @@ def limits_of(
             for text, end in ((low, _end(kind, "low")), (high, _end(kind, "high")))
         )
         _check_order(reader, least, most, (*path, *way, *_end(kind, "low")))
-        yield Limit(
-            known.id,
-            kind,
-            least.inside if least else None,
-            most.inside if most else None,
-            low or "",
-            high or "",
-            wanted.name if wanted else entry.unit,
-            rule,
-            selector,
-            entry.document or header.document,
-            entry.page or "",
-            entry.doubt or header.doubt,
-            reader.document.place((*path, *way))[0],
-        )
+        yield _limit(known, entry, header, selector, (kind, least, most), wanted, rule,
+                     accept if kind == "service" else (), _line(reader, (*path, *way)))  # fmt: skip
+
+
+def _limit(
+    known: Characteristic, entry: "model.Entry", header: "model.Header", selector: Selector,
+    ends: tuple[str, Amount | None, Amount | None], wanted: Unit | None, rule: str, accept: tuple[str, ...], line: int,
+) -> Limit:  # fmt: skip
+    kind, least, most = ends
+    low, high = next(((low, high) for name, low, high in _ranges(entry).values() if name == kind), (None, None))
+    return Limit(
+        known.id, kind, least.inside if least else None, most.inside if most else None, low or "", high or "",
+        wanted.name if wanted else entry.unit or "", rule, selector, entry.document or header.document,
+        entry.page or "", entry.doubt or header.doubt, line, entry.to_check == "yes", accept,
+    )  # fmt: skip
+
+
+def _line(reader: Reader, path: Path) -> int:
+    return reader.document.place(path)[0]
+
+
+def _may_hold(known: Characteristic) -> str:
+    if known.kind == "look":
+        return f"accept, with what may stand of {', '.join(known.says)}"
+    return "service, new or given"
+
+
+def _unit(reader: Reader, entry: "model.Entry", known: Characteristic, path: Path) -> Unit | None:
+    if known.quantity == NOTHING:
+        for key in ("service", "new", "given", "other", "unit"):
+            if getattr(entry, key):
+                message = f"{known.term} has no amount; write accept, and take `{key}` out"
+                reader.fault(message, (*path, key))
+        return None
+    if entry.unit is None:
+        reader.fault(f"the key 'unit' is missing; write {', '.join(names(known.quantity))}", path)
+        return None
+    return reader.unit_of(entry.unit, known.quantity, known.term, (*path, "unit"))
+
+
+def _accepted(reader: Reader, entry: "model.Entry", known: Characteristic, path: Path) -> tuple[str, ...]:
+    """The answers that may stand, as the catalogue spells them."""
+    if entry.accept is None:
+        return ()
+    if known.kind != "look":
+        reader.fault(f"{known.term} is measured; write service or new in place of accept", (*path, "accept"))
+        return ()
+    spelled_so = {answer.casefold(): answer for answer in known.says}
+    found = []
+    for n, said in enumerate(entry.accept):
+        answer = spelled_so.get(said.strip().casefold())
+        if answer is None:
+            near = did_you_mean(said, known.says) or f"; it has {', '.join(known.says)}"
+            reader.fault(f"{known.term} has no answer '{said}'{near}", (*path, "accept", n))
+        elif answer in found:
+            reader.fault(f"'{said}' is written twice; keep one", (*path, "accept", n))
+        else:
+            found.append(answer)
+    return tuple(found)
 
 
 def _end(kind: str, end: str) -> Path:
@@ -133,6 +182,8 @@ def _check_rule(reader: Reader, rule: str, known: Characteristic, path: Path) ->
     elif rule in ("worst", "mean", "spread") and not known.stations:
         cure = "write each, or spread_of_places for the spread over all places"
         reader.fault(f"{known.term} has one reading at a place, so there is no {rule} of several; {cure}", way)
+    elif known.kind == "look" and rule not in ("each", "worst"):
+        reader.fault(f"{known.term} is looked at, and answers have no {rule}; write each or worst", way)
     elif known.kind == "leaves" and rule in ("mean", *SPREAD_RULES):
         reader.fault(f"{known.term} is read with leaves, and intervals have no {rule}; write each or worst", way)
 

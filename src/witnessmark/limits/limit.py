@@ -42,7 +42,8 @@ class Limit:
     """One limit of one kind for some places. `low` and `high` in the unit inside, None where the side is open.
 
     `kind` is "service" (may be used again), "new" (new or machined work), "given" (a test height that the document
-    states and nobody measures: low and high are it), or any other word that the sheet brings.
+    states and nobody measures: low and high are it), or any other word that the sheet brings. A limit of something that
+    is looked at accepts answers; `low` and `high` then bound how much may be said beside the answer.
     """
 
     characteristic: str
@@ -58,6 +59,8 @@ class Limit:
     page: str
     bearer: str
     line: int
+    to_check: bool = False  # copied, and nobody has held it against the document yet
+    accept: tuple[str, ...] = ()  # answers of a look that may stand; () where the good ones may
 
     @property
     def of_spread(self) -> bool:
@@ -92,6 +95,7 @@ class Sheet:
     hash: str
     text: str
     index: Mapping[str, tuple[Limit, ...]]  # characteristic -> its limits, the most particular first
+    copied_from: str = ""  # the sheet or job from which this one was copied
 
 
 def limits_for(sheet: Sheet, characteristic: str, place: str, kind: str) -> tuple[Limit, ...]:

@@ -26,6 +26,7 @@ class Header(_Shape):
     document: Text
     invented: Literal["yes", "no"] = "no"
     doubt: Bearer = "must be proven good"
+    copied_from: Annotated[Text | None, Field(description="The sheet or job from which this one was copied.")] = None
 
 
 class Range(_Shape):
@@ -38,6 +39,13 @@ class Range(_Shape):
 class Entry(_Shape):
     """The limits of one characteristic for some places."""
 
+    model_config = ConfigDict(
+        json_schema_extra={
+            "anyOf": [{"required": ["unit"]}, {"required": ["accept"]}],
+            "dependentRequired": {key: ["unit"] for key in ("service", "new", "other", "given")},
+        }
+    )
+
     for_: Literal["inl", "exh"] | None = Field(None, alias="for", description="Side: inlet or exhaust.")
     position: Literal["f", "m", "r"] | None = Field(None, description="Front, middle or rear valve of its cylinder.")
     place: Text | None = Field(None, description="A place and all below it, such as inl-3f or left/gasket-face.")
@@ -48,10 +56,14 @@ class Entry(_Shape):
     new: Range | None = Field(None, description="Target of new or machined work.")
     other: dict[Text, Range] = Field({}, description="Further kinds of limit that the document gives, by their name.")
     given: Value | None = Field(None, description="A value that the document states and nobody measures.")
-    unit: Text = Field(description="Unit of all values of this entry: mm, in, thou, N, lbf, N/mm, lbf/in.")
+    accept: Annotated[list[Text], Field(min_length=1)] | None = Field(
+        None, description="Answers that may stand, for what is looked at."
+    )
+    unit: Text | None = Field(None, description="Unit of all values of this entry: mm, in, thou, N, lbf, N/mm, lbf/in.")
     document: Text | None = None
     page: Text | None = None
     doubt: Bearer | None = None
+    to_check: Literal["yes", "no"] = Field("no", description="Copied, and not yet held against the document.")
 
 
 class Operation(_Shape):

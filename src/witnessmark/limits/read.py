@@ -7,7 +7,9 @@
         - {for: inl, service: {low: 5.940}, new: {low: 5.965, high: 5.980}, unit: mm, stations: worst, page: 41}
     operations: {skim: {allowed: up to, most: 0.20, unit: mm, page: 40}, tip_grind: {allowed: no}}
 
-Every value is text as the document prints it. One entry has one unit; a sheet may mix N, mm and inch.
+Every value is text as the document prints it. One entry has one unit; a sheet may mix N, mm and inch. What is looked at
+has `accept: [none]` in place of a range. `to_check: yes` marks an entry that was copied and not yet held against
+the document.
 """
 
 from collections.abc import Iterator
@@ -61,6 +63,7 @@ def read_sheet(text: str, name: str, catalogue: Catalogue) -> Sheet:
         sha256(text.encode()).hexdigest(),
         text,
         indexed(limits),
+        stand_in.copied_from or "",
     )
 
 
