@@ -1,10 +1,25 @@
-"""Running clearance of a stem in its guide."""
+"""Running clearances, interferences, and what a rocked valve shows of them."""
 
+import math
 from fractions import Fraction
+from pathlib import Path
 
 import pytest
+import yaml
+from hypothesis import given
+from hypothesis import strategies as st
 
-from witnessmark.mechanics.clearance import stem_guide_clearance
+from witnessmark.mechanics.clearance import (
+    cam_oil_clearance,
+    guide_fit,
+    rock_reading,
+    seat_insert_fit,
+    stem_guide_clearance,
+)
+from witnessmark.mechanics.law import OutsideLaw
+
+FITS = yaml.safe_load((Path(__file__).parents[1] / "truth" / "fits.yaml").read_text("utf-8"))["fits"]
+LAWS = {"guide in the head": guide_fit, "seat insert": seat_insert_fit, "camshaft in its bore": cam_oil_clearance}
 
 
 @pytest.mark.truth(
@@ -19,3 +34,55 @@ def test_printed_guide_and_clearance_leave_the_printed_stem():
 
 def test_a_stem_too_thick_for_its_guide_is_an_answer():
     assert stem_guide_clearance(5.97, 5.98) == pytest.approx(-0.01)
+
+
+@pytest.mark.truth("ISO 286-2:2010, limit deviations of hole and shaft; differences of the limits")
+@pytest.mark.parametrize("fit", FITS, ids=lambda fit: f"{fit['size']} {fit['fit']}")
+def test_standard_fits_leave_the_standard_clearance_or_interference(fit):
+    """Greatest clearance: greatest hole, least shaft; least clearance the other way round; minus is interference."""
+    size = Fraction(fit["size"])
+    hole = [size + Fraction(each, 1000) for each in fit["hole"]]
+    shaft = [size + Fraction(each, 1000) for each in fit["shaft"]]
+    law = LAWS[fit["part"]]
+
+    def left(bore, part):
+        return law(bore, part) if law is cam_oil_clearance else -law(part, bore)
+
+    assert [left(hole[1], shaft[0]), left(hole[0], shaft[1])] == [Fraction(each, 1000) for each in fit["clearance"]]
+
+
+@pytest.mark.truth("derived: stem leaning on opposite edges of its guide; planar construction gives the same")
+@pytest.mark.parametrize(
+    ("clearance", "length", "overhang", "bell", "swing", "half"),
+    [(0.05, 40, 40, 0, 0.15, 0.005), (0.10, 40, 50, 0, 0.350, 0.0005), (0.10, 40, 50, 5, 0.4667, 0.00005)],
+)
+def test_a_rocked_valve_swings_by_more_than_its_clearance(clearance, length, overhang, bell, swing, half):
+    assert rock_reading(clearance, length, overhang, bell) == pytest.approx(swing, abs=half)
+
+
+@given(st.floats(0.01, 0.2), st.floats(25, 70), st.floats(0, 60))
+def test_the_swing_is_that_of_a_line_through_two_edges(clearance, length, overhang):
+    """The axis of the stem runs through half the clearance below at one end of the guide and above at the other."""
+    slope = clearance / length
+    reach = clearance / 2 + slope * overhang
+    assert rock_reading(clearance, length, overhang) == pytest.approx(2 * reach)
+
+
+@pytest.mark.truth(
+    "common practice, no source: books divide by two where their sleeve stands at half the guide's length"
+)
+def test_divide_by_two_is_right_at_one_overhang_only():
+    assert rock_reading(Fraction(1, 20), Fraction(40), 20) == 2 * Fraction(1, 20)
+    assert rock_reading(Fraction(1, 20), Fraction(40), 40) == 3 * Fraction(1, 20)
+
+
+def test_a_guide_worn_to_a_bell_throughout_is_asked_back():
+    with pytest.raises(OutsideLaw, match="a bell of 20 mm at both ends leaves nothing"):
+        rock_reading(0.1, 40, 50, 20)
+
+
+@given(st.floats(0.01, 0.2), st.floats(0, 60), st.floats(0.1, 10))
+def test_a_bell_makes_the_same_clearance_swing_further(clearance, overhang, bell):
+    worn = rock_reading(clearance, 40, overhang, bell)
+    assert worn > rock_reading(clearance, 40, overhang)
+    assert math.isfinite(worn)
