@@ -38,7 +38,6 @@ class Bench:
     method: str | None = None  # of what is looked at
     photos: tuple[str, ...] = ()  # hashes of photos that the store has
     mark: Mapping[str, str] | None = None  # where on the drawing, as shares of its width and height
-    unit: str = "mm"  # of lengths said without a unit where something is looked at
 
 
 @dataclass(frozen=True, slots=True)

@@ -171,6 +171,8 @@ def gauges_for(state: State, characteristic: str, *, close: bool = False) -> Seq
     `close` leaves out those that only share the dimension, such as a height gauge for a stem.
     """
     usual = state.catalogue.characteristics[characteristic].usual_gauge
+    if not usual:
+        return ()  # it is looked at
     wanted = state.catalogue.gauge_kinds[usual]
     family = next((kinds for kinds in FAMILIES if usual in kinds), (usual,))
     found: list[tuple[int, str]] = []
@@ -185,7 +187,10 @@ def gauges_for(state: State, characteristic: str, *, close: bool = False) -> Seq
 
 def usable(state: State, characteristic: str, gauge: str | None) -> str:
     """Why a gauge in hand cannot be used here yet, with what to do; empty when it can."""
-    use = in_use(state, gauge, state.catalogue.characteristics[characteristic])
+    entry = state.catalogue.characteristics[characteristic]
+    if entry.kind == "look":
+        return ""
+    use = in_use(state, gauge, entry)
     if use.kind == "dial_bore" and gauge and last_setting(state, gauge) is None:
         return f"{gauge} reads deviations: say first what it was set to"
     return ""

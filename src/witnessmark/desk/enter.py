@@ -6,7 +6,7 @@ from typing import Any
 
 from witnessmark.catalogue.entry import Characteristic
 from witnessmark.desk.bench import ROUNDS, Bench, Outcome, Refused, in_use
-from witnessmark.desk.look import read_look
+from witnessmark.desk.look import dialect, read_look
 from witnessmark.desk.reading import READER, Read, read
 from witnessmark.desk.route import Stop, position
 from witnessmark.desk.state import State
@@ -62,7 +62,7 @@ def keep(state: State, bench: Bench, text: str, received: str) -> Outcome:
     characteristic = state.catalogue.characteristics[bench.characteristic]
     _fits(state, bench)
     if characteristic.kind == "look":
-        found = read_look(characteristic, text, bench.place, bench.unit)
+        found = read_look(characteristic, text, bench.place, dialect(state.job))
         by = {"method": _method(state, bench, characteristic), **_seen(bench)}
     else:
         use = in_use(state, bench.gauge, characteristic)

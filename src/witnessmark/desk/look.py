@@ -1,4 +1,4 @@
-"""Look-and-say: what the eye, the lamp or the hand found, said by the number of an answer and, where it helps, how much.
+"""Look-and-say: what eye, lamp or hand found, said by the number of an answer and, where it helps, how much.
 
     2          the second answer            2 12       the second answer, 12 of the usual unit
     2 1/2 in   with a unit                  crack 12   the same in words
@@ -16,9 +16,18 @@ from witnessmark.explain.words import unit_shown
 from witnessmark.quantity.amount import Amount
 from witnessmark.quantity.outcome import Asked
 from witnessmark.quantity.read import read as read_number
+from witnessmark.record.job import Job
 from witnessmark.record.meant import MEASURE_AGAIN, exact, take
 
 NOTHING = "none"
+INCH = ("in", "thou", "tenths")
+
+
+def dialect(job: Job) -> str:
+    """`in` where most gauges of the register read inches, else `mm`: the units of an amount said without one."""
+    units = [str(revisions[-1].fields.get("unit") or "mm") for revisions in job.gauges.values()]
+    inch = sum(unit in INCH for unit in units)
+    return "in" if 2 * inch > len(units) else "mm"
 
 
 def read_look(entry: Characteristic, text: str, place: str, display: str = "mm") -> Read:

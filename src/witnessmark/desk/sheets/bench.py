@@ -35,6 +35,7 @@ class Asked:
     by: str = ""
     device: str = ""
     stray: str = "on"
+    method: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -67,6 +68,8 @@ class Bench:
     gauge: str
     leaves: bool
     signed: bool
+    says: tuple[str, ...]
+    method: str
     reading: str
     was: str
     ways: tuple[tuple[str, Stop], ...]
@@ -84,7 +87,7 @@ def bench_sheet(state: State, asked: Asked) -> Bench:
     """The bench page at the station that is asked for. Raises Nowhere."""
     stop = station_of(state, asked)
     entry = state.catalogue.characteristics[stop.characteristic]
-    hand = gauge_in_hand(state, entry, asked.gauge, asked.device)
+    hand = gauge_in_hand(state, entry, asked.gauge, asked.device, asked.method)
     series = series_of(state, entry, stop, asked.unit)
     last = _last_here(state, stop)
     oldest = next((r for r in state.job.questions if r.round == state.round), None)
@@ -97,10 +100,11 @@ def bench_sheet(state: State, asked: Asked) -> Bench:
         title=title, sub=_sub(entry, stop), budget=_budget(series, asked), series=series.words,
         drawing=drawing, strip=strip, head=series.head, wall=series.wall, rows=series.rows,
         elsewhere=question(oldest) if oldest and oldest.id not in on_sheet else None,
-        limitless="" if series.limited else _limitless(entry, stop), limit_unit=_limit_unit(entry, hand, asked),
+        limitless="" if series.limited or entry.kind == "look" else _limitless(entry, stop),
+        limit_unit=_limit_unit(entry, hand, asked),
         unset=usable(state, entry.id, hand.id or None),
         name=name, detail=detail, n=stop.n, of=stop.of, unit=hand.unit, gauge=hand.id,
-        leaves=hand.leaves, signed=hand.signed,
+        leaves=hand.leaves, signed=hand.signed, says=tuple(entry.says), method=hand.method,
         reading=last.id if last else "", was=last.raw if last else "", ways=_ways(state, stop, series.rows),
         back=_back(state, asked.device), echo="",
         choices=choices(state, entry, hand, asked.by, asked.part_at, asked.stray),
@@ -156,6 +160,8 @@ _RULES = {"least": "smallest", "most": "largest", "": "worst"}
 def _sub(entry: Characteristic, stop: Stop) -> str:
     state = entry.state.partition(".")[0].partition(",")[0].partition(";")[0]
     tail = f" · {state[:1].lower()}{state[1:]}" if state else ""
+    if entry.kind == "look":
+        return f"look and say{tail}"
     if stop.of < 2:
         return f"one reading{tail}"
     rule = {"worst": f"{_RULES[entry.extreme]} of", "mean": "mean of", "spread": "spread of"}.get(entry.rule, "each of")
@@ -232,9 +238,11 @@ def _chrome(state: State, title: str, hand: Gauge, asked: Asked) -> Chrome:
     cells = (
         Cell(f"job {job.id}", _engine(job), href=stage_href(job.id, "decide"), grow=True),
         Cell("round", state.round, control="round", opens=True),
-        Cell("gauge", hand.words, control="gauge", opens=True),
+        Cell("looked at", hand.words, control="method", opens=True) if hand.method
+        else Cell("gauge", hand.words, control="gauge", opens=True),
         Cell("part at", f"{asked.part_at} °C" if asked.part_at else "not taken", control="part_at", opens=True),
         Cell("by", asked.by or "name?", control="by", opens=True),
+        Cell("route", f"{job.extent}, {state.order}", control="order", opens=True),
         Cell("all kept", kept or "–", name="kept"),
         shown_in(asked.unit),
         light(),

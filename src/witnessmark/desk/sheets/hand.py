@@ -7,8 +7,11 @@ from typing import Any
 from witnessmark.catalogue.entry import Characteristic
 from witnessmark.desk.bench import ROUNDS
 from witnessmark.desk.commands import gauges_for
+from witnessmark.desk.look import dialect
+from witnessmark.desk.route import ORDERS
 from witnessmark.desk.sheets.stops import stops_of
 from witnessmark.desk.state import State
+from witnessmark.explain.words import unit_shown
 from witnessmark.quantity.show import show_doubt
 from witnessmark.record.job import GaugeRevision, gauge_now
 
@@ -51,18 +54,24 @@ class Gauge:
     leaves: bool
     term: str
     signed: bool = False  # it shows a deviation, so a sign is part of a reading
+    method: str = ""  # of what is looked at; there is no gauge then
+    proves: bool = True  # whether "none found" by this method proves that there is none
 
     @property
     def words(self) -> str:
-        """`M-07 · 0.001 mm · U 0.003`; an assumed one by its kind."""
+        """`M-07 · 0.001 mm · U 0.003`; an assumed one by its kind; a method by its name."""
+        if self.method:
+            return self.term if self.proves else f"{self.term}, proves nothing sound"
         parts = [self.id or f"{self.term}, assumed"]
         parts += [f"{self.step} {self.unit}"] if self.step else []
         parts += [f"U {self.U}"] if self.U else []
         return " · ".join(parts)
 
 
-def gauge_in_hand(state: State, entry: Characteristic, chosen: str = "", device: str = "") -> Gauge:
-    """The gauge that a reading of this characteristic takes now, with its unit and its doubt."""
+def gauge_in_hand(state: State, entry: Characteristic, chosen: str = "", device: str = "", method: str = "") -> Gauge:
+    """The gauge that a reading of this characteristic takes now, with its unit and its doubt; a method for a look."""
+    if entry.kind == "look":
+        return _method(state, entry, method_in_hand(state, entry, method, device))
     name = name_in_hand(state, entry, chosen, device)
     revision = gauge_now(state.job, name) if name else None
     return _named(state, name, revision) if revision else _usual(state, entry)
@@ -82,6 +91,21 @@ def name_in_hand(state: State, entry: Characteristic, chosen: str = "", device: 
     usual = gauges_for(state, entry.id, close=True)
     wanted = (chosen, *(r.gauge or "" for r in (*mine[-1:], *last[-1:])), *usual)
     return next((name for name in wanted if name in fitting), "")
+
+
+def method_in_hand(state: State, entry: Characteristic, chosen: str = "", device: str = "") -> str:
+    """How this is looked at now: what was chosen, else what this device used last, else anybody, else what is usual."""
+    last = [r for r in state.job.readings if r.characteristic == entry.id and r.method]
+    mine = [r for r in last if r.device == device]
+    wanted = (chosen, *(r.method or "" for r in (*mine[-1:], *last[-1:])), *entry.methods)
+    return next((name for name in wanted if name in entry.methods), "")
+
+
+def _method(state: State, entry: Characteristic, name: str) -> Gauge:
+    known = state.catalogue.methods.get(name)
+    unit = "" if entry.quantity == "none" else unit_shown(entry.quantity, dialect(state.job))
+    return Gauge("", "look", unit, "", "", False, known.term if known else "by eye", False, name,
+                 known.proves if known else False)  # fmt: skip
 
 
 def fitting_gauges(state: State, entry: Characteristic) -> Mapping[str, GaugeRevision]:
@@ -135,8 +159,8 @@ def choices(state: State, entry: Characteristic | None, hand: Gauge | None, by: 
     return (
         Choice("characteristic", "what is measured", _characteristics(state, entry)),
         Choice("round", "round", tuple(Option(r, r, r == state.round) for r in _rounds(state))),
-        Choice("gauge", "gauge in hand", _gauges(state, entry, hand), link=f"/jobs/{state.job.id}/job#gauges",
-               link_words="the gauge register"),
+        _in_hand(state, entry, hand),
+        Choice("order", "order of the walk", tuple(Option(o, o, o == state.order) for o in ORDERS)),
         Choice("part_at", "part temperature", _temperatures(part_at), "degree Celsius", part_at, True),
         Choice("by", "who reads", tuple(Option(p, p, p == by) for p in list(people)[:4]), "name or initials", by),
         Choice("stray", "keys", (
@@ -144,6 +168,18 @@ def choices(state: State, entry: Characteristic | None, hand: Gauge | None, by: 
             Option("off", "only when the line has focus", stray == "off"),
         )),
     )  # fmt: skip
+
+
+def _in_hand(state: State, entry: Characteristic | None, hand: Gauge | None) -> Choice:
+    """What may be in the hand instead: another gauge, or another way of looking."""
+    if entry is None or entry.kind != "look":
+        return Choice("gauge", "gauge in hand", _gauges(state, entry, hand), link=f"/jobs/{state.job.id}/gauges",
+                      link_words="the gauge register")  # fmt: skip
+    methods = [(name, state.catalogue.methods[name]) for name in entry.methods]
+    chosen = hand.method if hand else ""
+    options = tuple(Option(name, m.term, name == chosen, f"misses {m.misses}"[:90]) for name, m in methods)
+    return Choice("method", "how it is looked at", options, link="/catalogue/methods",
+                  link_words="what each cannot find")  # fmt: skip
 
 
 def _characteristics(state: State, present: Characteristic | None) -> tuple[Option, ...]:

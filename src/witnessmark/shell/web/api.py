@@ -6,7 +6,7 @@ from fastapi import APIRouter, Request
 from fastapi.responses import Response
 from starlette.concurrency import run_in_threadpool
 
-from witnessmark.desk import commands
+from witnessmark.desk import checks, commands, decide
 from witnessmark.desk.one_limit import Typed, enter_limit
 from witnessmark.record.event import Event
 from witnessmark.shell.web import api_line, api_read, shapes, stream
@@ -33,6 +33,8 @@ def router(services: Services) -> APIRouter:
     routes.include_router(_jobs(services))
     routes.include_router(_entering(services))
     routes.include_router(_remarks(services))
+    routes.include_router(_trust(services))
+    routes.include_router(_deciding(services))
     return routes
 
 
@@ -124,6 +126,42 @@ def _remarks(services: Services) -> APIRouter:
     return routes
 
 
+def _trust(services: Services) -> APIRouter:
+    routes = APIRouter(prefix="/api/jobs/{job}", tags=["gauges"], responses=RESPONSES)
+
+    @routes.post("/zero", response_model=shapes.Done, summary="A zero check before, between or after a series")
+    async def zero(request: Request, job: str, sent: shapes.ZeroIn) -> Any:
+        words = (sent.gauge, sent.found, sent.against, sent.when, sent.allowed)
+        return await _keep(services, request, job, sent, checks.check_zero, *words)
+
+    @routes.post("/compare", response_model=shapes.Done, summary="Two gauges held against each other on one part")
+    async def compare(request: Request, job: str, sent: shapes.CompareIn) -> Any:
+        words = (sent.first, sent.second, sent.on, sent.first_read, sent.second_read)
+        return await _keep(services, request, job, sent, checks.compare_gauges, *words)
+
+    return routes
+
+
+def _deciding(services: Services) -> APIRouter:
+    routes = APIRouter(prefix="/api/jobs/{job}", tags=["deciding"], responses=RESPONSES)
+
+    @routes.post("/decision", response_model=shapes.Done, summary="What becomes of a part, and why")
+    async def decision(request: Request, job: str, sent: shapes.DecisionIn) -> Any:
+        words = (sent.characteristic, sent.place, sent.decision, sent.why, sent.operation)
+        return await _keep(services, request, job, sent, decide.decide, *words, round_=sent.round)
+
+    @routes.post("/customer", response_model=shapes.Done, summary="The customer's yes or no, with a price ceiling")
+    async def customer(request: Request, job: str, sent: shapes.CustomerIn) -> Any:
+        words = (sent.about, sent.answer, sent.ceiling, sent.currency, sent.said_by, sent.note)
+        return await _keep(services, request, job, sent, decide.customer_says, *words)
+
+    @routes.post("/route", response_model=shapes.Done, summary="Quick route or full route")
+    async def route(request: Request, job: str, sent: shapes.RouteIn) -> Any:
+        return await _keep(services, request, job, sent, decide.choose_route, sent.extent)
+
+    return routes
+
+
 async def stamped(services: Services, request: Request, sent: shapes.Stamped) -> commands.Stamp:
     """Who sends it, when, and the bytes as they came."""
     came = api_line.received(await request.body())
@@ -131,12 +169,15 @@ async def stamped(services: Services, request: Request, sent: shapes.Stamped) ->
     return commands.Stamp(name, at, sent.by, sent.device, sent.device_seq, came)
 
 
-async def _keep(services: Services, request: Request, job: str, sent: shapes.Stamped, command: Any, *words: Any) -> Any:
+async def _keep(
+    services: Services, request: Request, job: str, sent: shapes.Stamped, command: Any, *words: Any,
+    round_: str = "as found",
+) -> Any:  # fmt: skip
     """One command of the desk on the present state, stored before it is answered."""
     stamp = await stamped(services, request, sent)
 
     def kept() -> shapes.Done:
-        events: tuple[Event, ...] = command(services.snapshots.state(job), stamp, *words)
+        events: tuple[Event, ...] = command(services.snapshots.state(job, round_), stamp, *words)
         return done(services.store.append(job, events, services.clock()))
 
     return await run_in_threadpool(kept)

@@ -13,7 +13,7 @@ from witnessmark.desk.bench import Bench, Outcome
 from witnessmark.desk.enter import enter
 from witnessmark.desk.route import Stop
 from witnessmark.desk.sheets.bench import stop_words
-from witnessmark.desk.sheets.hand import ASSUMED, name_in_hand
+from witnessmark.desk.sheets.hand import ASSUMED, method_in_hand, name_in_hand
 from witnessmark.desk.sheets.stops import next_beside
 from witnessmark.desk.state import State
 from witnessmark.shell.web.services import Services
@@ -63,7 +63,7 @@ def _bench(services: Services, state: State, sent: LineIn) -> Bench:
     return Bench(
         sent.id or services.fresh(), sent.characteristic, sent.place, sent.round, _gauge(state, sent), sent.by,
         sent.device, sent.device_seq, sent.at or services.clock(), sent.part, temperature,
-        sent.supersedes or _standing(state, sent), sent.reason, sent.question, sent.note,
+        sent.supersedes or _standing(state, sent), sent.reason, sent.question, sent.note, _method(state, sent),
     )  # fmt: skip
 
 
@@ -83,6 +83,14 @@ def _gauge(state: State, sent: LineIn) -> str | None:
         return sent.gauge
     entry = state.catalogue.characteristics.get(sent.characteristic)
     return (name_in_hand(state, entry, "", sent.device) or None) if entry and entry.measured else None
+
+
+def _method(state: State, sent: LineIn) -> str | None:
+    """How it is looked at: what was named, else the method in hand."""
+    entry = state.catalogue.characteristics.get(sent.characteristic)
+    if sent.method or entry is None or entry.kind != "look":
+        return sent.method or None
+    return method_in_hand(state, entry, "", sent.device) or None
 
 
 def _told(outcome: Outcome, onward: Stop | None, seq: int, again: bool) -> dict[str, Any]:

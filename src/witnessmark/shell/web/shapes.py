@@ -53,6 +53,7 @@ class LineIn(Stamped):
     reason: Short | None = None
     question: Id | None = Field(None, description="The question that the entry line shows; answered before older ones.")
     note: Words = ""
+    method: Short | None = Field(None, description="Of what is looked at; left out, the method in hand.")
 
 
 class StopOut(BaseModel):
@@ -144,6 +145,54 @@ class LimitIn(Stamped):
     high: Short = ""
     unit: Short = ""
     page: Short = ""
+
+
+class ZeroIn(Stamped):
+    """A zero check: what the gauge shows on its closed anvils or on a master, less what it should show."""
+
+    gauge: Name
+    found: Name
+    against: Short = "closed"
+    when: Literal["before", "between", "after"] = "before"
+    allowed: Short = Field("", description="Error that is let pass; left out, it follows from the gauge.")
+
+
+class CompareIn(Stamped):
+    """Two gauges on one part, and what each of them read."""
+
+    first: Name
+    second: Name
+    on: Name
+    first_read: Name
+    second_read: Name
+
+
+class DecisionIn(Stamped):
+    """What becomes of a part or a face, and why. `place` is a location, or all, inl, exh for a spread over places."""
+
+    characteristic: Name
+    place: Name
+    round: Name = "as found"
+    decision: Literal["used again", "machined", "replaced", "adjusted", "look again"]
+    operation: Short = ""
+    why: Annotated[str, StringConstraints(min_length=1, max_length=2000)]
+
+
+class CustomerIn(Stamped):
+    """The customer's answer to decisions, by their event ids; none named is all that stand."""
+
+    about: Annotated[list[Id], Field(max_length=500)] = []
+    answer: Literal["yes", "no"]
+    ceiling: Short = ""
+    currency: Short = ""
+    said_by: Short = ""
+    note: Words = ""
+
+
+class RouteIn(Stamped):
+    """Quick: the worst places first, and the full set where a value comes near its limit."""
+
+    extent: Literal["quick", "full"]
 
 
 class ReasonIn(Stamped):
