@@ -10,9 +10,12 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from witnessmark.mechanics.clearance import (
+    bucket_clearance,
     cam_oil_clearance,
     guide_fit,
+    lifter_bore_clearance,
     rock_reading,
+    rocker_shaft_clearance,
     seat_insert_fit,
     stem_guide_clearance,
 )
@@ -86,3 +89,24 @@ def test_a_bell_makes_the_same_clearance_swing_further(clearance, overhang, bell
     worn = rock_reading(clearance, 40, overhang, bell)
     assert worn > rock_reading(clearance, 40, overhang)
     assert math.isfinite(worn)
+
+
+@pytest.mark.parametrize("law", [rocker_shaft_clearance, lifter_bore_clearance, bucket_clearance, cam_oil_clearance])
+@pytest.mark.parametrize("unit", [Fraction(1), Fraction("25.4")])
+def test_a_running_clearance_is_bore_less_what_runs_in_it_in_inch_and_in_millimetre(law, unit):
+    assert law(Fraction("25.021") * unit, Fraction("24.980") * unit) == Fraction("0.041") * unit
+
+
+@pytest.mark.truth(
+    "US Army TM 5-3820-233-35/2, table 1: bearing 1.5000-1.5010 in, shaft 1.4970-1.4975 in, clearance 0.0025-0.0040 in"
+)
+def test_printed_bearing_and_shaft_leave_the_printed_clearance():
+    bore, journal = (Fraction("1.5000"), Fraction("1.5010")), (Fraction("1.4970"), Fraction("1.4975"))
+    assert cam_oil_clearance(bore[0], journal[1]) == Fraction("0.0025")
+    assert cam_oil_clearance(bore[1], journal[0]) == Fraction("0.0040")
+
+
+@pytest.mark.truth("ISO 286-2 (from memory): 22 H7 is 0 to +21 µm, 22 f7 is -41 to -20 µm; clearance 20 to 62 µm")
+def test_a_lifter_made_to_f7_in_a_bore_made_to_h7_runs_free():
+    assert lifter_bore_clearance(Fraction("22.000"), Fraction("21.980")) == Fraction("0.020")
+    assert lifter_bore_clearance(Fraction("22.021"), Fraction("21.959")) == Fraction("0.062")

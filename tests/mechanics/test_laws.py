@@ -7,7 +7,8 @@ import pytest
 from witnessmark.mechanics.law import Length
 from witnessmark.mechanics.laws import TABLE, described, laws
 
-POWERS = {"mm": (1, 0), "N": (0, 1), "N/mm": (-1, 1), "1": (0, 0)}  # of length and of force
+POWERS = {"mm": (1, 0), "N": (0, 1), "N/mm": (-1, 1), "1": (0, 0), "rad": (0, 0)}  # of length and force
+HOLDS = {"seat_load": [Fraction(30), Fraction(50), Fraction(40)], "duration": [Fraction(1, 2), Fraction(6, 5)]}
 
 
 def test_a_law_tells_its_arguments_in_order_with_units():
@@ -25,7 +26,7 @@ def test_the_units_of_a_law_agree_with_its_formula(name):
     """Measured in another unit of length and force, the result is the same thing in that unit."""
     law = laws()[name]
     falling = [Fraction(90 - 7 * n, 3) for n in range(len(law.arguments))]
-    values = falling if name != "seat_load" else [Fraction(30), Fraction(50), Fraction(40)]
+    values = HOLDS.get(name, falling)
     length, force = Fraction("25.4"), Fraction("4.45")
 
     def scale(unit):

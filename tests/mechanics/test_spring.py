@@ -102,3 +102,38 @@ def test_a_lift_below_nothing_is_asked_about():
 
 def test_coils_that_touch_too_soon_are_an_answer():
     assert spring.coil_bind_clearance(36.0, 10.0, 27.0) == -1.0
+
+
+@pytest.mark.truth(
+    "derived: 14.0 mm from seal to retainer and 10.5 mm of lift leave 3.5 mm; both in inch leave the same"
+)
+@pytest.mark.parametrize("unit", [Fraction(1), INCH])
+def test_lift_is_taken_from_the_gap_over_the_seal(unit):
+    gap, lift = Fraction("14.0") / INCH * unit, Fraction("10.5") / INCH * unit
+    assert spring.retainer_seal_clearance(gap, lift) == Fraction("3.5") / INCH * unit
+
+
+@given(gap=exact, lift=exact, sink=exact)
+def test_a_sunk_valve_lifts_its_retainer_from_the_seal_by_as_much(gap, lift, sink):
+    assert spring.retainer_seal_clearance(gap + sink, lift) == spring.retainer_seal_clearance(gap, lift) + sink
+
+
+def test_a_retainer_that_strikes_its_seal_is_an_answer():
+    assert spring.retainer_seal_clearance(9.0, 10.5) == -1.5
+
+
+def test_a_lift_below_nothing_over_the_seal_is_asked_about():
+    with pytest.raises(OutsideLaw, match="zeroed with the valve shut"):
+        spring.retainer_seal_clearance(14.0, -0.1)
+
+
+@pytest.mark.truth(
+    "Bhandari, Design of Machine Elements, ex. 10.19 (companion seen): 1000 N on two nested springs, 706.02 and 293.98 N"
+)
+def test_two_nested_springs_share_a_load_and_add_up():
+    """Outer wire 6 on 36 with 10 coils, inner wire 5 on 30 with 8 coils, the outer 15 mm longer; G 81 370 MPa."""
+    outer, inner = (81_370 * wire**4 / (8 * coil**3 * coils) for wire, coil, coils in ((6, 36, 10), (5, 30, 8)))
+    height = 24.988839  # pressed so far from the free length of the outer spring
+    loads = spring.seat_load(outer, 100.0, 100.0 - height), spring.seat_load(inner, 85.0, 100.0 - height)
+    assert loads == pytest.approx((706.021471, 293.978529), abs=0.0005)
+    assert sum(loads) == pytest.approx(1000, abs=0.0005)
