@@ -99,6 +99,94 @@ def test_an_entry_that_does_not_fit_the_others_is_told(name, old, new, message):
     assert any(line.startswith(name) and message in line for line in found), found
 
 
+SAYS = "says: {none: good, crack: bad, pores: bad, unsure: doubt}"
+QUICK = "    quick: [top/along, bottom/along]\n"
+
+
+@pytest.mark.parametrize(
+    ("name", "old", "new", "message"),
+    [
+        ("head.yaml", SAYS, "says: {crack: bad, none: good}", "put that one first"),
+        ("head.yaml", SAYS, "says: {none: good}", "has 1 answers; a look has two to six"),
+        ("head.yaml", "    " + SAYS + "\n", "", "has 0 answers"),
+        ("head.yaml", SAYS, SAYS.replace("doubt}", "perhaps}"), "'perhaps'"),
+        ("head.yaml", SAYS, SAYS.replace("crack", "Crack!"), "Crack!"),
+        ("head.yaml", "methods: [penetrant,", "methods: [penetrent,", "did you mean 'penetrant'?"),
+        (
+            "head.yaml",
+            "    methods: [penetrant, magnetic_dry, magnetic_wet, eye, lens, ultrasonic, ring]\n",
+            "",
+            "nothing says how to look",
+        ),
+        ("head.yaml", "    " + SAYS, "    gauge: caliper\n    " + SAYS, "head_cracks is looked at, not read"),
+        ("head.yaml", "extreme: both\n    " + SAYS, "extreme: most\n    " + SAYS, "answers have no mean and no least"),
+        (
+            "head.yaml",
+            "rule: worst\n    extreme: both\n    " + SAYS,
+            "rule: mean\n    extreme: both\n    " + SAYS,
+            "rule: each or worst",
+        ),
+        (
+            "valve.yaml",
+            "    gauge: micrometer",
+            "    says: {fine: good, thin: bad}\n    gauge: micrometer",
+            "belongs to a look",
+        ),
+        ("valve.yaml", "    gauge: micrometer", "    methods: [eye]\n    gauge: micrometer", "belongs to a look"),
+        (
+            "valve.yaml",
+            "    quantity: length\n    kind: number",
+            "    quantity: none\n    kind: number",
+            "only a look may say no quantity",
+        ),
+        (
+            "valve.yaml",
+            QUICK,
+            "    quick: [top/alnog]\n",
+            "no station is called 'top/alnog'; did you mean 'top/along'?",
+        ),
+        (
+            "valve.yaml",
+            "    kind: form\n",
+            "    kind: form\n    quick: [top/along]\n",
+            "stem_taper is worked out where its readings are",
+        ),
+        ("guide_seat.yaml", "only_if: stem_wobble", "only_if: stem_wobbel", "did you mean 'stem_wobble'?"),
+        (
+            "guide_seat.yaml",
+            "only_if: stem_wobble",
+            "only_if: seat_width",
+            "guide_bore waits for seat_width and stands before it",
+        ),
+        ("guide_seat.yaml", "only_if: stem_wobble", "only_if: head_height", "at 'head': they do not meet"),
+        ("methods.yaml", "source: iso-9934", "source: iso-9943", "did you mean 'iso-9934'?"),
+        ("methods.yaml", "hazard: solvent", "hazard: solvnt", "did you mean 'solvent'?"),
+        ("methods.yaml", "proves: no", "proves: perhaps", "'perhaps'"),
+        ("methods.yaml", "materials: [any]", "materials: [wood]", "'wood'"),
+    ],
+)
+def test_a_look_or_a_route_that_does_not_fit_is_told(name, old, new, message):
+    found = told(edited(name, old, new))
+    assert any(line.startswith(name) and message in line for line in found), found
+
+
+def test_a_look_without_a_quantity_has_no_usual_range():
+    look = texts()["valve.yaml"].partition("  valve_neck:\n")[2]
+    ranged = look.replace(
+        "    wears: not at all, until heat",
+        "    usual: {low: 0, high: 1, unit: mm}\n    wears: not at all, until heat",
+        1,
+    )
+    found = told({"valve.yaml": texts()["valve.yaml"].replace(look, ranged)})
+    assert any("valve_neck.usual: nothing is said besides the answer" in line for line in found), found
+
+
+def test_a_way_of_looking_that_nobody_takes_is_told():
+    dead = "  dowsing: {term: By dowsing, finds: Water., misses: All else., materials: [any], proves: no, source: common-practice}\n"
+    found = told(edited("methods.yaml", "methods:\n", "methods:\n" + dead))
+    assert any("methods.dowsing: no entry names 'dowsing'" in line for line in found)
+
+
 def test_an_argument_that_is_no_characteristic_is_told():
     """The law of lobe lift, with nobody left who reads the base circle."""
     found = told(edited("cam.yaml", "  base_circle:\n", "  heel_width:\n"))

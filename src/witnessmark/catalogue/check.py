@@ -4,7 +4,6 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 from typing import TYPE_CHECKING
 
 from witnessmark.catalogue.entry import (
-    NOTHING,
     UNIT_INSIDE,
     Catalogue,
     Characteristic,
@@ -93,8 +92,6 @@ def _look(entry: Characteristic, catalogue: Catalogue) -> Iterator[Found]:
         for key in ("says", "methods"):
             if getattr(entry, key):
                 yield (key,), f"{entry.id} is of kind '{entry.kind}', and `{key}` belongs to a look; take it out"
-        if entry.quantity == NOTHING:
-            yield ("quantity",), f"only a look may say no quantity, and {entry.id} is of kind '{entry.kind}'; write one"
         return
     if not 2 <= len(entry.says) <= 6:
         yield ("says",), f"{entry.id} has {len(entry.says)} answers; a look has two to six, one for each key"
@@ -104,8 +101,6 @@ def _look(entry: Characteristic, catalogue: Catalogue) -> Iterator[Found]:
         yield ("methods",), "nothing says how to look; name at least one method, the usual one first"
     if entry.rule not in ("each", "worst") or entry.extreme:
         yield ("rule",), "answers have no mean and no least; write rule: each or worst, and extreme: both"
-    if entry.quantity == NOTHING and (entry.usual or entry.usual_by):
-        yield ("usual",), "a look without a quantity has no usual range; take it out, or name the quantity"
 
 
 def _only_if(entry: Characteristic, catalogue: Catalogue) -> Iterator[Found]:
@@ -217,6 +212,7 @@ def _dead(catalogue: Catalogue, file: "model.File") -> Iterator[Found]:
     ]
     named = {
         "hazards": {entry.hazard for entry in entries} | {each.hazard for each in catalogue.methods.values()},
+        "methods": {method for entry in entries for method in entry.methods},
         "sources": {key for entry in entries for key in entry.sources.values()} | {each.source for each in others},
     }
     for section, used in named.items():

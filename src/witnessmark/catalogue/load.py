@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING, Any, TypeVar
 
 from witnessmark.catalogue.check import faults_of
 from witnessmark.catalogue.entry import (
+    NOTHING,
     UNIT_INSIDE,
     Catalogue,
     Characteristic,
@@ -115,6 +116,9 @@ def _figures(part: Part) -> Iterator[Fault]:
             message = f"'{entry.quantity}' is no quantity that can be judged here; write one of {known}"
             yield part.document.fault("value", message, ("characteristics", key, "quantity"))
             continue
+        if entry.quantity == NOTHING:
+            yield from _nothing(part.document, entry, ("characteristics", key))
+            continue
         ranges: dict[Path, model.Range | None] = {("usual",): entry.usual}
         ranges |= {("usual_by", side): each for side, each in entry.usual_by.items()}
         for way, each in ranges.items():
@@ -126,6 +130,16 @@ def _figures(part: Part) -> Iterator[Fault]:
                     yield part.document.fault("value", message, (*path, "low"))
     for key, gauge in part.file.gauge_kinds.items():
         yield from _unit_fault(part.document, gauge.unit, gauge.quantity, ("gauge_kinds", key, "unit"))
+
+
+def _nothing(document: Document, entry: "model.Characteristic", path: Path) -> Iterator[Fault]:
+    if entry.kind != "look":
+        message = f"only a look may say no quantity, and kind is '{entry.kind}'; write what is measured"
+        yield document.fault("value", message, (*path, "quantity"))
+    for way in ("usual", "usual_by"):
+        if getattr(entry, way):
+            message = "nothing is said besides the answer, so it has no usual range; take it out, or name the quantity"
+            yield document.fault("value", message, (*path, way))
 
 
 def _unit_fault(document: Document, name: str, quantity: str, path: Path) -> Iterator[Fault]:
