@@ -32,6 +32,11 @@ SEEN = {
     "cam": "Cam",
     "bolt-7": "Bolt 7",
     "left/bolt-7": "Left bolt 7",
+    "chamber-3": "Chamber 3",
+    "chamber-3/seat-to-plug": "Chamber 3 seat to plug",
+    "drive": "Drive",
+    "left/drive": "Left drive",
+    "right/upper-face/inlet-edge": "Right upper face inlet edge",
 }
 
 
@@ -66,6 +71,8 @@ def test_location_and_station_part_a_place(place, location, station):
         ("exhaust-face/line-1", "exh", None, ""),
         ("gasket-face", "", None, ""),
         ("bolt-7", "", None, ""),
+        ("chamber-12/deck", "", 12, ""),
+        ("left/drive", "", None, ""),
     ],
 )
 def test_a_place_tells_side_cylinder_and_position(place, side, cylinder, position):
@@ -89,6 +96,10 @@ def test_a_place_tells_side_cylinder_and_position(place, side, cylinder, positio
         ("gasket-face/a/b/c/d/e", "5 station words"),
         ("inl-3f/" + "x" * 90, "80 characters"),
         ("bolt-0", "names no place"),
+        ("chamber-0", "names no place"),
+        ("chamber-17", "beyond 16"),
+        ("left/chamber-3", "write 'chamber-3'"),
+        ("drives", "names no place"),
     ],
 )
 def test_what_is_no_place_is_told_what_to_write(text, what):

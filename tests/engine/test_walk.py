@@ -127,6 +127,54 @@ def test_parts_belong_to_each_other(place, part, belongs):
     assert related(place, part, tern()) == belongs
 
 
+@pytest.mark.parametrize(
+    ("place", "part", "belongs"),
+    [
+        ("inl-3f", "chamber", "chamber-3"),
+        ("inl-3f", "rocker", "inl-3f"),
+        ("cam-exh/lobe-2r", "lifter", "exh-2r"),
+        ("chamber-3/deck", "gasket_face", "gasket-face"),
+        ("chamber-3", "drive", "drive"),
+        ("cam-inl/journal-3/front/along", "cam_bore", "cam-inl/journal-3"),
+        ("cam-inl/journal-3", "cam_cap", "cam-inl/journal-3"),
+        ("cam-inl", "drive", "drive"),
+    ],
+)
+def test_chambers_bores_and_drive_belong_to_their_neighbours(place, part, belongs):
+    assert related(place, part, tern()) == belongs
+
+
+def test_a_chamber_has_several_valves_and_so_none_of_its_own():
+    with pytest.raises(PlaceError, match=r"Chamber 3.* has no valve of its own"):
+        related("chamber-3", "valve", tern())
+    with pytest.raises(PlaceError, match="has no cam bore of its own"):
+        related("cam-inl", "cam_bore", tern())
+
+
+def test_chambers_are_walked_bank_by_bank():
+    assert locations(egret(), "chamber") == tuple(f"chamber-{number}" for number in (1, 3, 5, 7, 2, 4, 6, 8))
+
+
+def test_each_head_with_camshafts_has_its_own_drive():
+    found = egret(gear="bucket_shim", drive="belt")
+    assert locations(found, "drive") == ("left/drive", "right/drive")
+    assert related("inl-2", "drive", found) == "right/drive"
+    assert related("left/head", "drive", found) == "left/drive"
+    assert locations(egret(), "drive") == ("drive",)
+    assert related("inl-2", "drive", egret()) == "drive"
+
+
+def test_what_the_drive_does_not_have_is_told():
+    assert "its cam drive is a chain" in misplaced(tern(), CATALOGUE["belt_condition"], "drive")
+
+
+def test_the_quick_route_takes_the_worst_places_of_each_valve():
+    quick = stations(tern(), CATALOGUE["stem_diameter"], quick=True)
+    assert quick[:3] == ("inl-1f/top/along", "inl-1f/bottom/along", "inl-1r/top/along")
+    assert stations(tern(), CATALOGUE["margin"], quick=True) == at(tern(), "margin")
+    assert misplaced(tern(), CATALOGUE["stem_diameter"], "inl-1f/middle/across") == ""
+
+
 def test_a_valve_of_a_bank_belongs_to_the_head_of_that_bank():
     assert related("exh-8", "gasket_face", egret()) == "right/gasket-face"
     assert related("exh-8", "lobe", egret()) == "cam/lobe-exh-8"
@@ -166,13 +214,14 @@ def test_optional_lines_are_not_misplaced():
 
 sides = st.sampled_from(["1", "2", "3"])
 engines = st.builds(
-    lambda kind, cylinders, inl, exh, gear, cams, springs: {
+    lambda kind, cylinders, inl, exh, gear, cams, springs, drive: {
         "layout": kind if cylinders > 1 else "inline",
         "cylinders": str(cylinders),
         "valves": {"inl": inl, "exh": exh if inl != "3" or exh != "3" else "2"},
         "gear": gear,
         "cams": "1" if gear.startswith("pushrod") else cams,
         "springs": springs,
+        "drive": drive,
     },
     st.sampled_from(["inline", "v", "opposed"]),
     st.integers(1, 16),
@@ -181,6 +230,7 @@ engines = st.builds(
     st.sampled_from(GEARS),
     st.sampled_from(["1", "2"]),
     st.sampled_from(["1", "2"]),
+    st.sampled_from(["chain", "belt", "gear"]),
 )
 
 
@@ -196,6 +246,9 @@ def test_every_place_of_every_engine_is_walked_once_and_reads_back(data):
         assert len(set(walked)) == len(walked)
         assert len({shown(place) for place in walked}) == len(walked)
         assert {parse(place).location for place in walked} <= set(locations(found, entry.at))
+        quick = set(stations(found, entry, quick=True))
+        assert quick <= set(walked)
+        assert {parse(place).location for place in quick} == {parse(place).location for place in walked}
 
 
 @given(engines)
