@@ -23,8 +23,8 @@ def mark_on(drawing: Drawing, x: float, y: float, number: int = 1, sort: str = "
     unit = (right - left) / drawing.width
     cx, cy = left + x * (right - left), top + y * (low - top)
     label = _label(drawing, cx, cy, unit, str(number))
-    return replace(drawing, name=f"{drawing.name}; mark {number}", shapes=(*drawing.shapes, *_sign(cx, cy, unit, sort),
-                                                                           label))  # fmt: skip
+    shapes = (*drawing.shapes, *_sign(cx, cy, unit, sort), label)
+    return replace(drawing, name=f"{drawing.name}; mark {number}", shapes=shapes)
 
 
 def _sign(x: float, y: float, unit: float, sort: str) -> tuple[Shape, ...]:
@@ -40,8 +40,8 @@ def _label(drawing: Drawing, x: float, y: float, unit: float, text: str) -> Text
     """The number at the first side of the mark where it stays on the drawing and lies over no other letters."""
     size, off = _SIZE * unit, (_R + 5) * unit
     wide = text_width(text, size, True)
-    spots = [(x + off, y + size / 3), (x - off - wide, y + size / 3), (x - wide / 2, y - off), (x - wide / 2, y + off
-                                                                                                + size * 0.7)]  # fmt: skip
+    level, under = y + size / 3, y + off + size * 0.7
+    spots = [(x + off, level), (x - off - wide, level), (x - wide / 2, y - off), (x - wide / 2, under)]
     spots += [(a, b + s * off) for s in (1, -1) for a, b in spots[:2]]
     found = [Text(a, b, text, "ink", size, bold=True, halo=True) for a, b in spots]
     others = [text_box(one) for one in texts(drawing.shapes)]

@@ -17,11 +17,12 @@ def seat(ask: Ask) -> Scene:
     return _width(ask)
 
 
-def _section() -> tuple[Shape, ...]:
+def insert() -> tuple[Shape, ...]:
+    """The seat insert in section, the port above and the chamber below, with the axis of its valve."""
     return (*cut("section_other", _INSERT), Line(_STEM, 60, _STEM, 350, "centre"))
 
 
-def _band(off: float = 6) -> tuple[Shape, ...]:
+def band(off: float = 6) -> tuple[Shape, ...]:
     """Paint on the seat face between its two relief cuts."""
     (x1, y1), (x2, y2) = _TOP, _LOW
     return (
@@ -40,7 +41,7 @@ def _width(ask: Ask) -> Scene:
     )
     stations = [station for station in ("1", "2", "3", "4") if station in ask.values or station == ask.station]
     shapes = (
-        *_section(), *_band(), *dimension,
+        *insert(), *band(), *dimension,
         *caption(12, 400, "seat width", "along the 45° band, with a", "graticule or scale"),
         *(listed(12, 476, ask, stations) if stations else taken(ask, 12, 476)),
     )  # fmt: skip
@@ -56,7 +57,7 @@ def _runout(ask: Ask) -> Scene:
         Line(middle[0] + 24, 323, middle[0] + 2, middle[1] + 2, "phantom"),
     )
     shapes = (
-        *_section(), *pilot, *_band(),
+        *insert(), *pilot, *band(),
         *caption(12, 400, "runout of the seat", "pilot in the finished guide,", "stylus once round; read the swing"),
         *taken(ask, 12, 480),
     )  # fmt: skip
@@ -73,7 +74,7 @@ def _recession(ask: Ask) -> Scene:
         Rect(228, 358, 46, 46, "phantom"),
     )
     shapes = (
-        *_section(), valve, *gauge, *painted(56, 296, 40, 8, "top"), *painted(236, low, 30, 8, "top"),
+        *insert(), valve, *gauge, *painted(56, 296, 40, 8, "top"), *painted(236, low, 30, 8, "top"),
         *height_dimension(128, low, 296, 160),
         *caption(12, 440, "deck to valve face", "sunk is plus, standing proud", "is minus; valve on its seat"),
         *taken(ask, 12, 520),

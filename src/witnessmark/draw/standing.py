@@ -2,10 +2,27 @@
 
 from collections.abc import Callable, Mapping
 
+from witnessmark.draw.guide_fit import guide_fit, guide_height, guide_hole, guide_od
+from witnessmark.draw.pocket import spring_pocket
+from witnessmark.draw.retainer import retainer_keeper, retainer_seal, rotator, stem_seal
 from witnessmark.draw.scene import Ask, Scene
+from witnessmark.draw.seal_test import seal_test
+from witnessmark.draw.seat_form import seat_angle, seat_contact, seat_removed
+from witnessmark.draw.thread import bolt_hole, necking, stretch
+from witnessmark.draw.turning import angle, torque
 
-STANDING: Mapping[str, Callable[[Ask], Scene]] = {}
+STANDING: Mapping[str, Callable[[Ask], Scene]] = {
+    "guide_height": guide_height, "seat_angle": seat_angle, "seat_contact": seat_contact, "seal_test": seal_test,
+    "seat_seal_test": seal_test,
+    "retainer_seal": retainer_seal, "stem_seal": stem_seal, "spring_pocket": spring_pocket,
+    "retainer_keeper": retainer_keeper, "necking": necking, "torque": torque, "angle": angle, "stretch": stretch,
+    "bolt_hole": bolt_hole,
+}  # fmt: skip
 """Scenes by the drawing's name in the catalogue."""
 
-STANDING_BY: Mapping[str, Callable[[Ask], Scene]] = {}
+STANDING_BY: Mapping[str, Callable[[Ask], Scene]] = {
+    "guide_hole": guide_hole, "guide_od": guide_od, "guide_fit": guide_fit, "guide_height": guide_height,
+    "rotator": rotator, "spring_side_clearance": spring_pocket,
+    "seat_removed": seat_removed, "seat_and_face_removed": seat_removed,
+}  # fmt: skip
 """Scenes by characteristic, where it is measured in another setting than its drawing's name says."""
