@@ -9,10 +9,16 @@
 import ast
 import sys
 from collections.abc import Iterable, Mapping
+from fractions import Fraction
 from pathlib import Path
 from typing import Any
 
+from witnessmark.quantity.unit import unit
 from witnessmark.shell.resources import catalogue
+
+SHOWN = {"angle_plane": "deg", "angle_crank": "deg crank", "angle_cam": "deg cam", "volume": "mL", "pressure": "kPa",
+         "torque": "N·m"}  # fmt: skip
+"""The unit in which a range is printed, where it is not the unit inside."""
 
 ROOT = Path(__file__).parents[1]
 SOURCE = ROOT / "src" / "witnessmark"
@@ -52,8 +58,8 @@ TABLES = {
     "B": "valves",
     "C": "guides and seats",
     "D": "springs",
-    "E": "lash",
-    "F": "camshafts",
+    "E": "followers and lash",
+    "F": "camshaft and drive",
     "M": "fasteners",
 }
 
@@ -103,6 +109,7 @@ def catalogue_page() -> str:
     parts += list(_index(known.characteristics.values()))
     for entry in known.characteristics.values():
         parts += list(_characteristic(entry.to_dict()))
+    parts += ["## Ways of looking\n", METHODS_HEAD, *_methods(known.methods), ""]
     parts += ["## Gauge kinds\n", GAUGES_HEAD, *_gauges(known.gauge_kinds), ""]
     parts += ["## Operations\n", "What may be done to a part. A limit sheet may say whether the document allows it.\n"]
     parts += [f"- `{key}`: {operation.term}" for key, operation in known.operations.items()]
@@ -112,9 +119,13 @@ def catalogue_page() -> str:
 
 
 CATALOGUE_HEAD = """\
-All lengths are in millimetres and all forces in newtons, as they are kept inside. The *usual range* warns of a slip of
+Lengths are in millimetres and forces in newtons, as they are kept inside; other quantities name their unit. The *usual range* warns of a slip of
 the hand. It never accepts a part: only a limit that you entered does. Where no published source is known, the entry
 says "common practice" or "value from memory".
+"""
+METHODS_HEAD = """\
+How something is looked at where an answer is given in place of a number. By a method that does not prove soundness,
+"none found" means only that nothing was seen, and the verdict stays open.
 """
 GAUGES_HEAD = """\
 The usual gauge of each kind, with its usual doubt. These figures stand in where a reading names no gauge, and the
@@ -125,7 +136,9 @@ screen then says "gauge assumed". Enter your own gauge with its certificate inst
 def _index(entries: Iterable[Any]) -> Iterable[str]:
     yield "| id | term | table | how |\n|---|---|---|---|"
     for entry in entries:
-        how = {"number": "measured", "leaves": "measured with leaves"}.get(entry.kind, "worked out")
+        how = {"number": "measured", "leaves": "measured with leaves", "look": "looked at"}.get(
+            entry.kind, "worked out"
+        )
         yield f"| [`{entry.id}`](#{entry.id}) | {entry.term} | {entry.table}, {TABLES[entry.table]} | {how} |"
     yield ""
 
@@ -135,9 +148,11 @@ def _characteristic(entry: Mapping[str, Any]) -> Iterable[str]:
     yield f"**{entry['term'][:1].upper()}{entry['term'][1:]}**{_also(entry['also'])}.\n"
     for label, text in (
         ("Measure", entry["measure"]), ("State", entry["state"]), ("Places", _places(entry)),
-        ("Gauge", entry["usual_gauge"]), ("Worked out", _law(entry)), ("Several readings", _rule(entry)),
+        ("Quick route", _quick(entry)), ("Only where there is", _needs(entry)), ("After", _names(entry["after"])),
+        ("Gauge", entry["usual_gauge"]), ("Answers", _answers(entry)), ("By", _names(entry["methods"])),
+        ("Worked out", _law(entry)), ("Several readings", _rule(entry)),
         ("Usual range", _usual(entry)), ("Wears", entry["wears"]), ("When out", entry["out"]),
-        ("Remedies", ", ".join(f"`{one}`" for one in entry["remedies"])),
+        ("Remedies", _names(entry["remedies"])),
         ("Hazard", f"`{entry['hazard']}`" if entry["hazard"] else ""), ("Note", entry["teach"]),
         ("Source", entry["source"]),
     ):  # fmt: skip
@@ -152,9 +167,28 @@ def _also(names: Iterable[str]) -> str:
 
 
 def _places(entry: Mapping[str, Any]) -> str:
-    stations = ", ".join(f"`{one}`" for one in entry["stations"])
     at = f"each {entry['at']}".replace("_", " ")
-    return f"{at}; at each of them {stations}" if stations else at
+    stations = f"; at each of them {_names(entry['stations'])}" if entry["stations"] else ""
+    further = f"; where it is wanted also {_names(entry['optional'])}" if entry["optional"] else ""
+    return f"{at}{stations}{further}"
+
+
+def _names(words: Iterable[str]) -> str:
+    return ", ".join(f"`{one}`" for one in words)
+
+
+def _quick(entry: Mapping[str, Any]) -> str:
+    where = f"{_names(entry['quick'])} first" if entry["quick"] else ""
+    when = f"only where `{entry['only_if']}` is not clearly within" if entry["only_if"] else ""
+    return ", ".join(filter(None, (where, when)))
+
+
+def _needs(entry: Mapping[str, Any]) -> str:
+    return ", ".join(word.replace("_", " ") for word in (*entry["gears"], *entry["drives"]))
+
+
+def _answers(entry: Mapping[str, Any]) -> str:
+    return ", ".join(f"{number} {answer} ({worth})" for number, (answer, worth) in enumerate(entry["says"].items(), 1))
 
 
 def _law(entry: Mapping[str, Any]) -> str:
@@ -171,15 +205,35 @@ def _rule(entry: Mapping[str, Any]) -> str:
 def _usual(entry: Mapping[str, Any]) -> str:
     ranges = [("", entry["usual"])] if entry["usual"] else []
     ranges += [(f"{kind} ", usual) for kind, usual in (entry["usual_by"] or {}).items()]
-    return "; ".join(f"{kind}{usual[0]:g} to {usual[1]:g} {entry['unit']}" for kind, usual in ranges)
+    return "; ".join(f"{kind}{_range(usual, entry['quantity'], entry['unit'])}" for kind, usual in ranges)
+
+
+def _range(ends: Iterable[float], quantity: str, inside: str) -> str:
+    shown = unit(SHOWN.get(quantity, inside), quantity)
+    low, high = (f"{float(shown.outside(Fraction(end))):.4g}" for end in ends)
+    return f"{low} to {high} {shown.name}".removesuffix(" 1")
+
+
+def _methods(methods: Mapping[str, Any]) -> Iterable[str]:
+    for key, method in methods.items():
+        proves = "yes" if method.proves else "no"
+        yield f"- `{key}`, {method.term}{_also(method.also)}. Finds: {method.finds} Misses: {method.misses}"
+        yield f"  On: {', '.join(method.materials)}. Proves soundness: {proves}. Source: {_source(method.source)}."
+
+
+def _source(key: str) -> str:
+    return catalogue().sources[key].text
 
 
 def _gauges(kinds: Mapping[str, Any]) -> Iterable[str]:
     yield "| kind | term | step | U (k = 2) | repeats within s |\n|---|---|---|---|---|"
     for key, kind in kinds.items():
-        doubt = f"{kind.U:g}" + (f" + {kind.relative:.1%}" if kind.relative else "")
-        step = "leaves" if kind.reads != "number" else f"{kind.resolution:g} {kind.unit}"
-        yield f"| `{key}` | {kind.term} | {step} | {doubt} | {kind.repeatability:g} |"
+        own = unit(kind.unit, kind.quantity)
+        step, doubt, repeats = (f"{float(own.outside(Fraction(size))):.4g}" for size in
+                                (kind.resolution, kind.U, kind.repeatability))  # fmt: skip
+        doubt += f" + {kind.relative:.1%}" if kind.relative else ""
+        step = "leaves" if kind.reads == "leaves" else f"{step} {kind.unit}"
+        yield f"| `{key}` | {kind.term} | {step} | {doubt} | {repeats} |"
 
 
 def _there(path: Path) -> str | None:
