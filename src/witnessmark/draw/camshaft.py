@@ -2,7 +2,7 @@
 
 from math import cos, radians, sin
 
-from witnessmark.draw.handtool import broken, dial, noted
+from witnessmark.draw.handtool import broken, dial, noted, section_round
 from witnessmark.draw.scene import Ask, Scene, caption, cut, height_dimension, mirrored
 from witnessmark.draw.shape import Circle, Line, Path, Point, Rect, Shape, Text, path, polygon
 from witnessmark.draw.valve_gear import lobe_at
@@ -75,29 +75,33 @@ def lobe_taper(ask: Ask) -> Scene:
 
 
 _WHEEL, _RIM = (150.0, 198.0), 112.0
-_EVENTS = {"opens": -14.0, "closes": 232.0, "peak": 109.0}  # crank degrees after top, of an invented inlet
+# Crank degrees after top dead centre, of an invented inlet.
+_EVENTS = {"opens": -14.0, "closes": 232.0, "peak": 109.0, "first": 62.0, "second": 156.0}
+_SOUGHT = {"lobe_opens": ("opens",), "lobe_closes": ("closes",), "duration": ("opens", "closes"),
+           "equal_lift_first": ("first",), "equal_lift_second": ("second",),
+           "lobe_centreline": ("peak", "first", "second")}  # fmt: skip
 
 
 def timing(ask: Ask) -> Scene:
     """The degree wheel on the crank and an indicator on the follower, by the event that is sought."""
     what = ask.characteristic
     r = _RIM
-    opens, closes, peak = (_on_wheel(_EVENTS[name], r) for name in ("opens", "closes", "peak"))
     sweep = path("outline", "M", *_on_wheel(_EVENTS["opens"], r - 26), "A", r - 26, r - 26, 0, 1, 1,
                  *_on_wheel(_EVENTS["closes"], r - 26), width=3)  # fmt: skip
-    now = {"lobe_opens": (opens,), "lobe_closes": (closes,), "duration": (opens, closes)}.get(what, (peak,))
+    now = [_EVENTS[name] for name in _SOUGHT.get(what, ("peak",))]
     marks: list[Shape] = []
-    for name, degrees in _EVENTS.items():
-        inner, outer = _on_wheel(degrees, 18), _on_wheel(degrees, r)
-        marks.append(Line(*inner, *outer, "centre" if name == "peak" else "thin"))
-    for px, py in now:
+    for degrees in sorted({_EVENTS["opens"], _EVENTS["closes"], _EVENTS["peak"], *now}):
+        role = "centre" if degrees == _EVENTS["peak"] else "thin"
+        marks.append(Line(*_on_wheel(degrees, 18), *_on_wheel(degrees, r), role))
+    for degrees in now:
+        px, py = _on_wheel(degrees, r)
         marks += [Circle(px, py, 10, "now"), Circle(px, py, 10, "outline")]
     words = _TIMING.get(what, _TIMING[""])
     shapes = (
         *_wheel(), sweep, *marks, *_pointer(), *_on_follower(),
         *caption(12, 400, *words), *noted(ask, 480),
     )  # fmt: skip
-    return Scene(shapes, now[0], f"where the degree wheel is read now: {words[0]}, in crank degrees")
+    return Scene(shapes, _on_wheel(now[0], r), f"where the degree wheel is read now: {words[0]}, in crank degrees")
 
 
 _TIMING = {
@@ -105,8 +109,9 @@ _TIMING = {
     "lobe_closes": ("closing point", "on over full lift, forward only, until", "the checking lift; an inlet is drawn"),
     "duration": ("duration, crank degrees", "from opening to closing point, worked", "out; an inlet is drawn"),
     "lobe_centreline": ("centreline, crank degrees", "half way between equal lifts, worked", "out; an inlet is drawn"),
-    "lobe_separation": ("lobe separation, cam degrees", "half of both centrelines together,",
-                        "worked out; an inlet is drawn"),
+    "equal_lift_first": ("equal lift, before the top", "indicator at nothing at full lift; forward",
+                         "to the stated drop; an inlet is drawn"),
+    "equal_lift_second": ("equal lift, after the top", "forward over full lift to the same drop;", "an inlet is drawn"),
     "": ("degree wheel on the crank", "zero at a positive stop, indicator on", "the follower; turn forward only"),
 }  # fmt: skip
 
@@ -123,7 +128,8 @@ def _wheel() -> tuple[Shape, ...]:
     return (
         Circle(x, y, r, "part"), *ticks, Circle(x, y, 18, "part"), Circle(x, y, 5, "thin"),
         Line(x, y - r + 14, x, y + r - 14, "centre"),
-        Text(x, y - r + 46, "top", "label", 16, "middle"), Text(x, y + r - 34, "bottom", "label", 16, "middle"),
+        Text(x, y - r + 46, "top", "label", 16, "middle", halo=True),
+        Text(x, y + r - 34, "bottom", "label", 16, "middle", halo=True),
     )  # fmt: skip
 
 
@@ -142,3 +148,47 @@ def _on_follower() -> tuple[Shape, ...]:
     skirt: list[Point] = [(x - 18, top + 10), (x - 18, top + 60), (x - 28, top + 60), (x - 28, top)]
     return (*cut("section", [*skirt, *mirrored(skirt, x)]), Rect(x - 6, top + 10, 12, 96, "part"),
             *dial(x, top, 90, 58, 24))  # fmt: skip
+
+
+def lost_motion(ask: Ask) -> Scene:
+    """Lost motion of the drive: how far the crank turns back before the camshaft follows."""
+    r = _RIM
+    swing = path("now_line", "M", *_on_wheel(0, r - 9), "A", r - 9, r - 9, 0, 0, 1, *_on_wheel(16, r - 9))
+    ends = [Line(*_on_wheel(d, r - 20), *_on_wheel(d, r), "edge", 3) for d in (0.0, 16.0)]
+    (x, y), cam = _WHEEL, (306.0, 150.0)
+    shapes = (
+        *_wheel(), swing, *ends, *_pointer(), Line(x + 40, y - r - 14, x + 12, y - r - 20, "thin", end="arrow"),
+        Circle(*cam, 34, "part"), Circle(*cam, 8, "thin"), Line(cam[0], cam[1] - 36, cam[0], cam[1] - 22, "edge", 3),
+        Text(cam[0], cam[1] + 56, "cam", "label", 16, "middle"),
+        *caption(12, 400, "lost motion of the drive", "forward until the camshaft moves, then",
+                 "back until it just moves; crank degrees"),
+        *noted(ask, 480),
+    )  # fmt: skip
+    return Scene(
+        shapes, _on_wheel(8, r - 9), "where the degree wheel is read now: crank turned back until the cam follows"
+    )
+
+
+def oil_clearance(ask: Ask) -> Scene:
+    """Clearance of a cam journal in its bore, the cap on."""
+    x, y, bore, r = 178.0, 204.0, 66.0, 60.0
+    metal: list[Point] = [(x - 110, y), (x - 110, y + 112), (x + 110, y + 112), (x + 110, y)]
+    cap: list[Point] = [
+        (x - 110, y),
+        (x - 110, y - 46),
+        (x - 60, y - 92),
+        (x + 60, y - 92),
+        (x + 110, y - 46),
+        (x + 110, y),
+    ]
+    gap = path("now", "M", x - bore, y, "A", bore, bore, 0, 0, 1, x + bore, y, "L", x + r, y + bore - r,
+               "A", r, r, 0, 0, 0, x - r, y + bore - r, "Z")  # fmt: skip
+    shapes: tuple[Shape, ...] = (
+        *cut("section", metal), *cut("section_other", cap), Circle(x, y, bore, "part"), gap, Circle(x, y, bore,
+                                                                                                    "edge", 3),
+        *section_round(x, y + bore - r, r), Line(x - 130, y, x + 130, y, "centre"), Line(x, 96, x, 330, "centre"),
+        *caption(12, 400, "cam bore less journal", "worked out, cap tight, both at one",
+                 "temperature; drawn wider than it is"),
+        *noted(ask, 480),
+    )  # fmt: skip
+    return Scene(shapes, (x, y - bore + 4), "where the clearance is now: between the cam journal and its bore")

@@ -2,6 +2,7 @@
 
 from math import cos, pi, radians, sin
 
+from witnessmark.draw.camshaft import lost_motion
 from witnessmark.draw.handtool import caliper_level, dial, lens, noted
 from witnessmark.draw.scene import Ask, Scene, caption, painted
 from witnessmark.draw.shape import Circle, Line, Path, Point, Rect, Shape, Text, path, polygon
@@ -31,6 +32,13 @@ def _links(x: float, y: float, pitch: float, count: int, outer_first: bool = Tru
     return (*plates, *(Circle(x + i * pitch, y, 5, "part") for i in range(count + 1)))
 
 
+_CHAIN = {
+    "chain_length": ("chain under its pull", "washed; over the stated number of links,", "pin to pin, at three places"),
+    "chain_length_new": ("new chain, same links", "the book's figure, or the new chain", "under the same pull"),
+    "chain_elongation": ("longer by", "worked out: length less length new,", "over length new"),
+}  # fmt: skip
+
+
 def chain(ask: Ask) -> Scene:
     """Elongation: a stated number of links under a stated pull, caliper over the outer pins."""
     y, x, pitch = 214.0, 66.0, 31.0
@@ -41,8 +49,7 @@ def chain(ask: Ask) -> Scene:
         Line(x + 8 * pitch, y, 330, y, "outline"), Line(316, y, 344, y, "outline", end="arrow"),
         Rect(296, y + 26, 40, 26, "phantom"), Line(316, y + 4, 316, y + 26, "phantom"),
         Text(286, y + 78, "pull", "label"), Line(x - 44, y - 16, x - 44, y + 16, "edge", 3),
-        *caption(12, 400, "chain under its pull", "clean, dry, the stated number of links;",
-                 "over the pins, at three places"),
+        *caption(12, 400, *_CHAIN.get(ask.characteristic, _CHAIN["chain_length"])),
         *noted(ask, 480),
     )  # fmt: skip
     return Scene(shapes, (first, y), "where the caliper goes now: over the pins of the pulled chain")
@@ -55,7 +62,9 @@ def _sprocket(x: float, y: float, teeth: int, r: float) -> tuple[Shape, ...]:
 
 
 def chain_slack(ask: Ask) -> Scene:
-    """Slack: the free run pressed in and pulled out at mid-span, a rule beside it."""
+    """Slack: the free run pressed in and pulled out at mid-span, a rule beside it; or the lost motion of the drive."""
+    if ask.characteristic == "chain_lost_motion":
+        return lost_motion(ask)
     x, top, low = 170.0, 110.0, 306.0
     taut = path("outline", "M", x + 64, top, "L", x + 40, low)
     slack = path("outline", "M", x - 64, top, "Q", x - 26, 210, x - 40, low)
@@ -97,26 +106,43 @@ def tensioner(ask: Ask) -> Scene:
 
 
 def sprocket(ask: Ask) -> Scene:
-    """Tooth wear: how far the chain lifts off its sprocket, and whether the teeth hook."""
-    x, y, r, teeth = 158.0, 216.0, 92.0, 16
+    """Tooth wear: how far the chain lifts off its sprocket; `sprocket_teeth` looks along the teeth for hooks."""
+    x, y, r = 158.0, 216.0, 92.0
+    teeth = 12 if ask.place == "crank" else 16
     pitch = 2 * pi / teeth
-    pins = [(x + r * cos(0.25 * pi + i * pitch), y - r * sin(0.25 * pi + i * pitch)) for i in range(9)]
-    lifted = [(px + (i - 3) * 0, py) for i, (px, py) in enumerate(pins)]
-    rollers = [Circle(px, py, 12, "part") for px, py in lifted]
-    hook = path("phantom", "M", x + 92, y + 18, "C", x + 112, y + 12, x + 120, y - 2, x + 108, y - 12)
+    wheel = (toothed(x, y, teeth, r - 12, r + 14, 90 - 180 / teeth, 0.36), Circle(x, y, 22, "part"),
+             Line(x - 114, y, x + 118, y, "centre"), Line(x, y - 122, x, y + 112, "centre"))  # fmt: skip
+    which = f" of the {ask.place} sprocket" if ask.place else ""
+    if ask.characteristic == "sprocket_teeth":
+        return _hooks(ask, wheel, (x + r + 4, y + (10 if teeth == 16 else 16)), which)
+    pins = [(x + r * cos(pi / 2 + i * pitch), y - r * sin(pi / 2 + i * pitch)) for i in range(-2, 4)]
     out = 14.0
     px, py = pins[2]
-    shapes = (
-        toothed(x, y, teeth, r - 12, r + 14, 90 - 360 / teeth / 2, 0.36), Circle(x, y, 22, "part"), *rollers,
-        path("outline", "M", *pins[0], *(step for pin in pins[1:] for step in ("L", *pin)), width=3),
-        hook, Line(x - 114, y, x + 118, y, "centre"), Line(x, y - 122, x, y + 112, "centre"),
-        Circle(px, py - out / 2, 12, "now"), Circle(px, py - out / 2, 12, "outline"),
-        Line(px, py - 22, px, py - 78, "outline", end="arrow"), *lens(x + 104, y + 6, 34, -50),
-        *caption(12, 400, "wear of the sprocket", "lift the chain off at the middle of its",
-                 "wrap; look along the teeth for hooks"),
+    run = [pin if i != 2 else (px, py - out / 2) for i, pin in enumerate(pins)]
+    shapes: tuple[Shape, ...] = (
+        *wheel, *(Circle(a, b, 12, "part") for a, b in pins),
+        polygon("outline", run, 3, closed=False), Circle(px, py - out / 2, 12, "now"),
+        Circle(px, py - out / 2, 12, "outline"), Line(px, py - 22, px, py - 78, "outline", end="arrow"),
+        Line(px, py, px, py - out, "edge", 3),
+        *caption(12, 400, f"wear{which}" if which else "wear of the sprocket",
+                 "both ends of the chain held down, lift it",
+                 "off at mid-wrap, rollers off the roots"),
         *noted(ask, 480),
     )  # fmt: skip
     return Scene(shapes, (px, py - out / 2), "where the chain is lifted now: at the middle of its wrap on the sprocket")
+
+
+def _hooks(ask: Ask, wheel: tuple[Shape, ...], tooth: Point, which: str) -> Scene:
+    x, y = tooth
+    hook = path("phantom", "M", x - 12, y + 16, "C", x + 8, y + 10, x + 16, y - 4, x + 4, y - 14)
+    shapes = (
+        *wheel, *painted(x - 8, y - 12, 8, 24, "left"), hook, *lens(x - 4, y, 44, -50),
+        *caption(12, 400, f"teeth{which}" if which else "teeth of the sprocket",
+                 "against the light, both flanks alike;",
+                 "a new link laid in all the way round"),
+        *noted(ask, 480),
+    )  # fmt: skip
+    return Scene(shapes, (x, y), "where the eye goes now: along the teeth of the sprocket, for hooks")
 
 
 def belt(ask: Ask) -> Scene:
@@ -131,16 +157,23 @@ def belt(ask: Ask) -> Scene:
     idler = (Circle(96, 300, 44, "part"), Circle(96, 300, 14, "part"), Line(46, 300, 146, 300, "centre"),
              path("outline", "M", 20, 252, "L", 84, 252, "A", 48, 48, 0, 0, 1, 144, 300, "L", 144, 360,
                   width=3))  # fmt: skip
+    wheel = ask.place in {"tensioner", "idler"}
+    here = (96.0, 300.0) if wheel else (182.0, y + 4)
+    pulley = (Circle(96, 300, 20, "now"), Circle(96, 300, 20, "outline"), Circle(96, 300, 14, "part"))
+    roots = (*painted(158, y, 12, 8, "top"), *painted(192, y, 12, 8, "top"), *lens(*here, 50, 40))
+    seen: tuple[Shape, ...] = pulley if wheel else roots
+    words = ("spin it by hand and rock it:", "no sound, no play") if wheel else (
+        "flex it backwards, look into the roots:", "no crack, no oil, no glaze; its age")  # fmt: skip
     shapes = (
-        strip, *cords, *idler, *painted(158, y, 12, 8, "top"), *painted(192, y, 12, 8, "top"), *lens(182, y + 4, 50,
-                                                                                                     40),
-        Text(20, y - 60, "back, cords, edges", "label"), Line(84, y - 54, 84, y - 24, "faint", end="dot"),
-        Text(196, 306, "idlers and pump", "label"), Text(196, 326, "turn by hand", "label"),
-        *caption(12, 404, "belt and idlers", "bend it: no crack at a tooth's root, no",
-                 "oil, no worn edge; age and distance"),
+        strip, *cords, *idler, *seen, Text(20, y - 60, "back, cords, edges", "label"),
+        Line(84, y - 54, 84, y - 24, "faint", end="dot"), Text(196, 306, "tensioner, idlers,", "label"),
+        Text(196, 326, "water pump", "label"),
+        *caption(12, 404, {"tensioner": "belt tensioner", "idler": "idler and pump"}.get(ask.place, "timing belt"),
+                 *words),
         *noted(ask, 484),
     )  # fmt: skip
-    return Scene(shapes, (181, y + 4), "where the eye goes now: at the roots of the belt's teeth, then the idlers")
+    where = "on the pulley, spun by hand" if wheel else "at the roots of the belt's teeth"
+    return Scene(shapes, here, f"where the eye goes now: {where}")
 
 
 def gear_backlash(ask: Ask) -> Scene:
@@ -154,12 +187,18 @@ def gear_backlash(ask: Ask) -> Scene:
     tooth = radians(60)
     tx, ty = x2 + r2 * cos(tooth), y - r2 * sin(tooth)
     rock: Path = path("thin", "M", x2 - 34, y - 30, "Q", x2, y - 56, x2 + 34, y - 30)
+    meshes: list[Shape] = []
+    for i in range(4):
+        a = radians(180 + 90 * i)
+        spot, now = (x2 + 42 * cos(a), y - 42 * sin(a)), str(i + 1) == ask.place
+        meshes.append(Circle(*spot, 8 if now else 4, "now" if now else "ink"))
+        meshes += [Circle(*spot, 8, "outline")] if now else []
     shapes = (
-        *wheels, *hold, Text(x1 - 84, y + 98, "held", "label"), *dial(tx - 4, ty - 3, 150, 54, 24), rock,
+        *wheels, *hold, *meshes, Text(x1 - 84, y + 98, "held", "label"), *dial(tx - 4, ty - 3, 150, 54, 24), rock,
         Line(x2 + 30, y - 33, x2 + 36, y - 28, "thin", end="arrow"), Line(x2 - 30, y - 33, x2 - 36, y - 28, "thin",
                                                                           end="arrow"),
         *caption(12, 400, "backlash of the gears", "one held, the other rocked; square to a",
-                 "tooth, at four meshes round the gear"),
+                 "tooth, four meshes a quarter turn apart"),
         *noted(ask, 480),
     )  # fmt: skip
     return Scene(shapes, (tx, ty), "where the indicator goes now: square to a tooth of the gear that is rocked")

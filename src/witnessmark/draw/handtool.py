@@ -148,27 +148,27 @@ def _wave(x: float, y: float, half: float, upright: bool, shift: float) -> Path:
 
 
 def noted(ask: Ask, y: float, x: float = 12.0) -> tuple[Text, ...]:
-    """Readings so far by station in two columns (one where the words are long); the last six, with that of now."""
+    """Readings so far by station, in two columns (one where the words are long): the last that fit."""
     names = [station for station in ask.values if station]
     names += [ask.station] if ask.station and ask.station not in names else []
     if not names:
         return taken(ask, x, y)
-    names = _window(names, ask.station, 6)
     told = [(station.replace("/", " "), ask.values.get(station) or "–", station == ask.station) for station in names]
     tab = max(text_width(name, 16, now) for name, _, now in told) + 12
-    wide = tab + max(text_width(value, NOTED) for _, value, _ in told)
-    columns = 2 if wide <= COLUMN else 1
-    told = told if columns == 2 else told[-3:]
+    columns = 2 if tab + max(text_width(value, NOTED) for _, value, _ in told) <= COLUMN else 1
     found: list[Text] = []
-    for i, (name, value, now) in enumerate(told):
+    for i, (name, value, now) in enumerate(_window(told, columns * min(3, int((552 - y) // 22) + 1))):
         left, line = x + (i % columns) * (COLUMN + 10), y + 22 * (i // columns)
         found.append(Text(left, line, name, "ink" if now else "label", 16, bold=now))
         found.append(Text(left + tab, line, value, "ink", NOTED))
     return tuple(found)
 
 
-def _window(names: Sequence[str], now: str, most: int) -> list[str]:
-    """At most `most` names that hold `now`, which may stand early or late."""
-    place = names.index(now) if now in names else len(names) - 1
-    first = max(0, min(place - most + 2, len(names) - most))
-    return list(names[first : first + most])
+_Told = tuple[str, str, bool]  # station, reading, whether it is the one of now
+
+
+def _window(told: Sequence[_Told], most: int) -> Sequence[_Told]:
+    """At most `most` of them, with that of now, which may stand early or late."""
+    place = next((i for i, (_, _, now) in enumerate(told) if now), len(told) - 1)
+    first = max(0, min(place - most + 2, len(told) - most))
+    return told[first : first + most]

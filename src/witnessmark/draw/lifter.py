@@ -1,6 +1,6 @@
 """Where the gauge goes on lifters and buckets, their bores, a lifter's foot, and hydraulic adjusters."""
 
-from witnessmark.draw.handtool import bore_gauge, dial, noted, section_round
+from witnessmark.draw.handtool import bore_gauge, dial, lens, noted, section_round
 from witnessmark.draw.scene import (
     Ask,
     Scene,
@@ -130,6 +130,8 @@ def lifter_foot(ask: Ask) -> Scene:
 
 def adjuster(ask: Ask) -> Scene:
     """Preload of a hydraulic adjuster: how far its plunger stands below its stop with the heel of the lobe on it."""
+    if ask.characteristic == "follower_pivot":
+        return _pivot(ask)
     half, top, low = 52.0, 96.0, 340.0
     sunk = 34.0
     body: list[Point] = [(_X - 34, 296), (_X - 34, top), (_X - half, top), (_X - half, low)]
@@ -153,6 +155,25 @@ def adjuster(ask: Ask) -> Scene:
     return Scene(
         shapes, (_X, head - 10), "where the depth gauge goes now: from the stop down to the adjuster's plunger"
     )
+
+
+def _pivot(ask: Ask) -> Scene:
+    """Ball and socket of a finger's pivot, the finger lifted off it."""
+    y = 214.0
+    socket = path("part", "M", 40, 150, "C", 60, 118, 130, 108, 190, 112, "C", 250, 112, 300, 128, 334, 138,
+                  "L", 334, 170, "C", 290, 168, 262, 172, 240, 176, "C", 236, 132, 144, 132, 140, 176,
+                  "C", 120, 186, 60, 190, 40, 150, "Z")  # fmt: skip
+    ball = path("part", "M", _X - 34, y + 40, "C", _X - 34, y - 18, _X + 34, y - 18, _X + 34, y + 40, "Z")
+    crown = ("M", _X - 26, y + 12, "C", _X - 18, y - 8, _X + 18, y - 8, _X + 26, y + 12)
+    shapes: tuple[Shape, ...] = (
+        socket, ball, Rect(_X - 30, y + 40, 60, 110, "part"), path("now_line", *crown), path("edge", *crown, width=3),
+        Line(_X, 90, _X, y + 164, "centre"), Circle(_X, y - 2, 4, "thin"), *lens(_X - 22, y - 6, 54, 215),
+        Line(_X + 60, y + 20, _X + 60, 182, "thin", end="arrow"),
+        *caption(12, 404, "ball and socket of the pivot", "roll the finger through its swing by",
+                 "hand, then both under the lens"),
+        *noted(ask, 484),
+    )  # fmt: skip
+    return Scene(shapes, (_X, y - 4), "where the eye goes now: on the ball of the finger's pivot and its socket")
 
 
 def adjuster_leakdown(ask: Ask) -> Scene:

@@ -8,6 +8,7 @@ from witnessmark.draw.scene import (
     beside,
     caption,
     direction_words,
+    height_dimension,
     micrometer,
     painted,
     section,
@@ -38,7 +39,10 @@ def lobe(ask: Ask) -> Scene:
     shape = (outline(_X, _BASE_Y, _BASE, _NOSE_Y, _NOSE), Circle(_X, _BASE_Y, 22, "thin"),
              Line(_X, top - 40, _X, low + 40, "centre"),
              Line(_X - 96, _BASE_Y, _X + 96, _BASE_Y, "centre"))  # fmt: skip
-    if across:
+    if ask.characteristic == "lobe_lift":
+        gauge = _nose_over_heel(top)
+        words = ("lift of the lobe", "lobe height less base circle, both", "with one micrometer; worked out")
+    elif across:
         gauge = _anvils_across()
         words = ("base circle", "quarter turn from the nose, off", "the ramps")
     else:
@@ -47,7 +51,19 @@ def lobe(ask: Ask) -> Scene:
     view = _edge_view(ask)
     focus = (_X, _BASE_Y) if across else (_X, top + 20)
     where = "across the base circle" if across else "from the nose to the heel of the lobe"
-    return Scene((*shape, *gauge, *view, *caption(12, 412, *words)), focus, f"where the micrometer goes now: {where}")
+    name = f"where the micrometer goes now: {where}"
+    if ask.characteristic == "lobe_lift":
+        name = "where the lift is now: from the base circle to the nose of the lobe"
+    return Scene((*shape, *gauge, *view, *caption(12, 412, *words)), focus, name)
+
+
+def _nose_over_heel(top: float) -> tuple[Shape, ...]:
+    """What the nose stands higher than the base circle."""
+    circle = _BASE_Y - _BASE
+    return (
+        Circle(_X, _BASE_Y, _BASE, "phantom"), *painted(_X - 14, top - 8, 28, 8, "bottom"),
+        *height_dimension(_X - 110, top, circle, _X),
+    )  # fmt: skip
 
 
 def _anvils_across() -> tuple[Shape, ...]:

@@ -3,7 +3,7 @@
 from collections.abc import Callable, Mapping
 
 from witnessmark.draw.cam import lift
-from witnessmark.draw.camshaft import end_play, heel_runout, lobe_taper, timing
+from witnessmark.draw.camshaft import end_play, heel_runout, lobe_taper, oil_clearance, timing
 from witnessmark.draw.drive import belt, chain, chain_slack, gear_backlash, sprocket, tensioner
 from witnessmark.draw.lifter import adjuster, adjuster_leakdown, bucket, lifter, lifter_foot
 from witnessmark.draw.rocker import pushrod, rocker_pad, rocker_ratio, rocker_shaft, tip_sweep
@@ -26,5 +26,6 @@ MOVING_BY: Mapping[str, Callable[[Ask], Scene]] = {
     "face_runout": face_runout, "face_removed": face_angle, "valve_neck": valve_length, "tip_squareness": tip,
     "tip_removed": tip, "tip_to_groove": groove, "base_circle_runout": heel_runout, "lobe_taper": lobe_taper,
     "valve_lift": lift, "cam_end_play": end_play,
+    "cam_oil_clearance": oil_clearance,
 }  # fmt: skip
 """Scenes by characteristic, where it is measured in another setting than its drawing's name says."""

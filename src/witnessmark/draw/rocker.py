@@ -82,13 +82,20 @@ def _clearance(ask: Ask) -> Scene:
 
 
 def rocker_ratio(ask: Ask) -> Scene:
-    """Ratio: two indicators at once, one on the cam's side, one in line with the valve."""
+    """Ratio: an indicator on the cam's side, one in line with the valve; `follower_lift` is the first alone."""
     gear = train(ask.gear)
     (x1, y1), (x2, y2) = gear.cam_end, gear.valve_end
-    low = "lash taken up to nothing; what the" if "hydraulic" not in ask.gear else "adjuster held solid; what the"
+    first = dial(x1, y1, gear.cam_angle, 44 if gear.cam_angle else 22, 20)
+    low = "adjuster held solid; what the valve" if "hydraulic" in ask.gear else "lash taken up; what the valve"
+    if ask.characteristic == "follower_lift":
+        held = "adjuster held solid" if "hydraulic" in ask.gear else "lash taken up"
+        end = "in line with the pushrod" if ask.gear.startswith("pushrod") else "on the cam's end"
+        words = caption(12, 424, "lift at the follower", f"{end}, from heel", f"to full lift; {held}")
+        shapes = (*gear.parts, *first, *words, *noted(ask, 504))
+        return Scene(shapes, gear.cam_end, f"where the indicator goes now: {end}, from heel to full lift")
     shapes = (
-        *gear.parts, *dial(x1, y1, gear.cam_angle, 44 if gear.cam_angle else 22, 20), *dial(x2, y2, 90, 118, 20),
-        *caption(12, 424, "valve lift to cam lift", low, "valve moves by what the cam gives"), *noted(ask, 504),
+        *gear.parts, *first, *dial(x2, y2, 90, 118, 20),
+        *caption(12, 424, "valve lift over follower lift", low, "moves by what the cam gives"), *noted(ask, 504),
     )  # fmt: skip
     name = "where the two indicators go now: one on the cam's side of the follower, one in line with the valve"
     return Scene(shapes, gear.valve_end, name)
@@ -135,6 +142,13 @@ def tip_sweep(ask: Ask) -> Scene:
     left, right = 150.0, 186.0
     band = Rect(left, y - 78, right - left, 156, "now")
     middle = (left + right) / 2
+    words = ("width of the wiped band", "tip blued, one whole opening at no lash;", "in the direction of the sweep")
+    if ask.characteristic == "tip_sweep_offset":
+        words = (
+            "band off the tip's middle",
+            "middle of the band to middle of the tip;",
+            "plus towards the far side of the pivot",
+        )
     ticks = [Line(60 + 8 * i, 292, 60 + 8 * i, 292 + (14 if i % 5 == 0 else 8), "thin") for i in range(30)]
     shapes: tuple[Shape, ...] = (
         Circle(x, y, r, "part"), Circle(x, y, r - 8, "thin"), band, Line(left, y - 78, left, y + 78, "edge", 3),
@@ -143,8 +157,7 @@ def tip_sweep(ask: Ask) -> Scene:
         Line(left, y + 78, left, 290, "faint"), Line(right, y + 78, right, 290, "faint"),
         Line(middle, y - 78, middle, 46, "faint"),
         Line(middle - 40, 52, middle, 52, "thin", end="arrow"), Line(x + 40, 52, x, 52, "thin", end="arrow"),
-        *caption(12, 380, "band wiped on the tip", "blue on the tip, one turn at no lash;",
-                 "how far its middle lies off the tip's"),
+        *caption(12, 380, *words),
         *noted(ask, 460),
     )  # fmt: skip
     return Scene(shapes, (middle, y), "where the graticule goes now: across the band that was wiped on the valve's tip")

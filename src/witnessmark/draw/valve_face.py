@@ -78,7 +78,7 @@ def _painted_face(off: float = 6) -> tuple[Shape, ...]:
 
 
 def face_angle(ask: Ask) -> Scene:
-    """Angle of the face from the plane of the head; `face_removed` shows what was ground off, square to the face."""
+    """Angle of the face from the plane of the head; `face_removed` shows what was ground off."""
     if ask.characteristic == "face_removed":
         return _removed(ask)
     (x1, y1), (x2, y2) = _FACE
@@ -95,19 +95,19 @@ def face_angle(ask: Ask) -> Scene:
 
 
 def _removed(ask: Ask) -> Scene:
+    """What grinding took, along the axis: the face as it was lies nearer to the tip."""
     (x1, y1), (x2, y2) = _FACE
-    off = 20.0
-    old = [(x1 + 4, y1 - 2 * off - 4), (x1 - off, y1 - off), (x2 - off, y2 - off), (x2, y2 - 2)]
-    mid = ((x1 + x2) / 2, (y1 + y2) / 2)
-    depth = (Line(mid[0] - off - 34, mid[1] - off - 34, mid[0] - off, mid[1] - off, "thin", end="arrow"),
-             Line(mid[0] + 34, mid[1] + 34, mid[0], mid[1], "thin", end="arrow"))  # fmt: skip
+    off = 30.0
+    x, y = (x1 + x2) / 2, (y1 + y2) / 2
+    along = (Line(x, y - off - 34, x, y - off, "thin", end="arrow"), Line(x, y + 36, x, y, "thin", end="arrow"))
     shapes = (
-        *_standing(), *_painted_face(), polygon("phantom", old[1:3], closed=False), *depth,
-        Text(18, 150, "face before", "label"), Line(84, 156, x2 - off + 22, y2 - off - 24, "faint", end="dot"),
-        *caption(12, 372, "ground off the face so far", "square to the face, this cut and all", "the cuts before it"),
+        *_standing(), *_painted_face(), polygon("phantom", [(x1, y1 - off), (x2, y2 - off), (x2, y2)], closed=False),
+        *along, Text(12, 116, "face before", "label"), Line(54, 124, x2 + 6, y2 - off - 6, "faint", end="dot"),
+        *caption(12, 372, "ground off the face so far", "along the axis: stem height after the",
+                 "grind less before, all grinds together"),
         *noted(ask, 454),
     )  # fmt: skip
-    return Scene(shapes, (mid[0], mid[1]), "where the grinding shows now: square to the face, all cuts together")
+    return Scene(shapes, (x, y), "where the grinding shows now: on the face, along the axis of the valve")
 
 
 def valve_head(ask: Ask) -> Scene:

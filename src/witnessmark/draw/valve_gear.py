@@ -92,9 +92,9 @@ def _bucket(under: bool) -> Train:
         *lobe_at(x, base_y, base, 66, 22, 0), *valve_top(x, tip, low, 6), *bucket, place,
         Line(x, 30, x, low + 10, "centre"), Line(x - 70, base_y, x + 70, base_y, "centre"),
     )  # fmt: skip
-    word = "the bucket" if under else "the shim"
-    return Train(parts, (x - 40, heel, 80, thick), f"the heel of the lobe and {word}", (x, base_y - 88),
-                 (x + 64, top if under else top + 6))  # fmt: skip
+    word = "the bucket" if under else "the shim of the bucket"
+    return Train(parts, (x - 40, heel, 80, thick), f"the heel of the lobe and {word}", (x - base, base_y),
+                 (x + 64, top if under else top + 6), 180.0)  # fmt: skip
 
 
 def _finger() -> Train:

@@ -9,7 +9,7 @@ from witnessmark.draw.handtool import (
     noted,
 )
 from witnessmark.draw.scene import Ask, Scene, caption, cut, height_dimension, painted
-from witnessmark.draw.shape import Line, Path, Point, Rect, Shape, Text, path, polygon
+from witnessmark.draw.shape import Circle, Line, Path, Point, Rect, Shape, Text, path, polygon
 
 _AXIS = 206.0
 
@@ -78,15 +78,17 @@ def tip(ask: Ask) -> Scene:
         return _square(ask)
     if ask.characteristic == "tip_removed":
         return _ground(ask)
-    base: list[Point] = [(_AXIS - 84, _TOP - 16), (_AXIS + 84, _TOP - 16), (_AXIS + 84, _TOP), (_AXIS - 84, _TOP)]
+    rim = _AXIS - _HALF + 18
+    first = (Circle(rim, 44, 22, "hair"), Line(rim - 4, 66, rim - 4, _TOP - 8, "hair"),
+             Line(rim + 4, 66, rim + 4, _TOP - 8, "hair"))  # fmt: skip
     shapes = (
-        *_end(7), Line(_AXIS, 20, _AXIS, 372, "centre"), polygon("phantom", base), *dial(_AXIS, _TOP + 7, 90, 66, 22),
-        Rect(_AXIS - _HALF + 12, _TOP - 2, 20, 2, "ink"), Rect(_AXIS + _HALF - 32, _TOP - 2, 20, 2, "ink"),
-        *caption(12, 408, "hollow of the tip", "bridge on the rim, spindle down to the",
-                 "deepest place; look for pits too"),
+        *_end(7), Line(_AXIS, 20, _AXIS, 372, "centre"), *first, *dial(_AXIS, _TOP + 7, 90, 66, 22),
+        Line(rim, _TOP - 6, rim, _TOP, "edge", 3), Line(rim + 6, _TOP - 14, _AXIS - 12, _TOP - 14, "thin", end="arrow"),
+        *caption(12, 408, "hollow of the tip", "stem upright in a V-block; indicator on",
+                 "the rim to nothing, then in the hollow"),
         *noted(ask, 488),
     )  # fmt: skip
-    return Scene(shapes, (_AXIS, _TOP), "where the depth indicator goes now: on the tip, from its rim to the hollow")
+    return Scene(shapes, (_AXIS, _TOP), "where the indicator goes now: on the tip, from its rim into the hollow")
 
 
 def _square(ask: Ask) -> Scene:
