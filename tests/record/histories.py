@@ -82,6 +82,7 @@ def histories(draw: st.DrawFn) -> list[Event]:
         events.append(Event("s", "setting_made", {"setting": "s1", "gauge": "B-02", "set_to": draw(ODD), "unit": "mm",
                                                   "with": None, "s": None}))
     events += draw(accumulating(8))
+    events += draw(beside(6))
     for number in range(draw(st.integers(0, 3))):
         events.append(draw(st.sampled_from([
             Event(f"o{number}", "noted", {"about": draw(ODD), "text": draw(ODD)}, by=draw(ODD), at=draw(ODD)),

@@ -6,7 +6,7 @@ from typing import Any
 
 from witnessmark.record.event import Event
 from witnessmark.record.job import Comparison, CustomerAnswer, Decision, Photo, ZeroCheck
-from witnessmark.record.order import Key, basis, keys, last
+from witnessmark.record.order import Key, bases, keys, last
 
 FULL = "full"
 
@@ -54,18 +54,19 @@ def decided(kinds: ByKind, gone: frozenset[str]) -> Decided:
     if not entries and not answered:
         return Decided((), (), ())
     rank = keys([*entries, *answered])
-    standing: list[Decision] = []
-    earlier: list[Decision] = []
-    for row in _rows(entries).values():
-        held = last(row, gone, rank)
-        for one in row:
-            if one.id not in gone:
-                made = _decision(one, basis(one, row, gone), _answer_to(one, answered, gone, rank))
-                (standing if one is held else earlier).append(made)
-    for decisions in (standing, earlier):
-        decisions.sort(key=lambda one: rank[one.event])
-    said = sorted((one for one in answered if one.id not in gone), key=lambda one: rank[one.id])
-    return Decided(tuple(standing), tuple(earlier), tuple(map(_answer, said)))
+    entries, answered = (sorted(some, key=lambda one: rank[one.id]) for some in (entries, answered))
+    covers = {one.id: _covers(one, entries, gone, rank) for one in answered}
+    to: dict[str, list[Event]] = {}
+    for one in answered:
+        for about in covers[one.id]:
+            to.setdefault(about, []).append(one)
+    held = {here.id for row in _rows(entries).values() if (here := last(row, gone, rank))}
+    based, answers_based = bases(entries, gone), bases(answered, gone)
+    made = [_decision(one, based.get(one.id), last(to.get(one.id, ()), gone, rank))
+            for one in entries if one.id not in gone]
+    return Decided(
+        tuple(one for one in made if one.event in held), tuple(one for one in made if one.event not in held),
+        tuple(_answer(one, covers[one.id], answers_based.get(one.id)) for one in answered if one.id not in gone))
 
 
 def route(chosen: Sequence[Event], gone: frozenset[str]) -> tuple[str, str | None]:
@@ -82,23 +83,22 @@ def _rows(entries: Sequence[Event]) -> dict[tuple[str, str, str], list[Event]]:
     return rows
 
 
-def _answer_to(one: Event, answered: Sequence[Event], gone: frozenset[str], rank: Mapping[str, Key]) -> str | None:
-    about = [answer for answer in answered
-             if one.id in answer.body["about"] or (not answer.body["about"] and rank[answer.id] > rank[one.id])]
-    held = last(about, gone, rank)
-    return held.id if held else None
+def _covers(answer: Event, entries: Sequence[Event], gone: frozenset[str], rank: Mapping[str, Key]) -> tuple[str, ...]:
+    about = set(answer.body["about"])
+    return tuple(one.id for one in entries if one.id not in gone
+                 and (one.id in about if about else rank[one.id] < rank[answer.id]))
 
 
-def _decision(event: Event, based_on: str | None, answer: str | None) -> Decision:
+def _decision(event: Event, based_on: str | None, answer: Event | None) -> Decision:
     body = event.body
     return Decision(body["characteristic"], body["place"], body["round"], body["decision"], body.get("operation"),
-                    body["why"], answer, based_on, *_made(event))
+                    body["why"], answer.id if answer else None, based_on, *_made(event))
 
 
-def _answer(event: Event) -> CustomerAnswer:
+def _answer(event: Event, covers: tuple[str, ...], based_on: str | None) -> CustomerAnswer:
     body = event.body
     return CustomerAnswer(tuple(body["about"]), body["answer"], body.get("ceiling"), body.get("currency"),
-                          body.get("said_by"), body.get("note") or "", *_made(event))
+                          body.get("said_by"), body.get("note") or "", *_made(event), covers, based_on)
 
 
 def _made(event: Event) -> tuple[str, int, str, str]:

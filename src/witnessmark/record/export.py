@@ -8,6 +8,7 @@ from collections.abc import Iterable, Mapping, Sequence
 from typing import Any
 
 from witnessmark.record.event import Event, canonical
+from witnessmark.record.exportbeside import beside
 from witnessmark.record.job import Job, Reading, Setting, gauge_now
 from witnessmark.record.meant import meant
 from witnessmark.record.replay import replay
@@ -47,6 +48,9 @@ def sections(events: Sequence[Event], job: Job | None = None) -> dict[str, Any]:
         "answers": [_pointing(event, "reading", "answer") for event in _answers(events, job)],
         "taken_back": [_pointing(event, "event") for event in _take_backs(events, job)],
         "notes": [_text({"about": one.about, "text": one.text, **_made(by_id[one.event])}) for one in job.notes],
+        **{key: [_text({**one, **_made(by_id[id])}) for id, one in entries]
+           for key, entries in beside(job, events).items()},
+        "route": job.extent if job.extent_event else None,
     }
     return {key: value for key, value in found.items() if value or key in {"format", "job"}}
 
@@ -60,10 +64,14 @@ def _setting(one: Setting, event: Event) -> dict[str, Any]:
 def _reading(one: Reading, job: Job) -> dict[str, Any]:
     accepted = one.meaning if one.question is None else None
     unit = accepted.get("unit") if accepted else None
+    look = accepted if accepted and accepted.get("kind") == "look" else {}
+    plain = not accepted or bool(look) or _says_it(one, job, str(unit))
     entry = {
         "id": one.id, "characteristic": one.characteristic, "place": one.place, "part": one.part, "round": one.round,
         "gauge": one.gauge, "setting": one.setting, "unit": unit, "raw": one.raw,
-        "meaning": accepted if accepted and not _says_it(one, job, str(unit)) else None, "question": one.question,
+        "says": look.get("says"), "how_much": look.get("value"), "method": one.method,
+        "photos": list(one.photos) or None, "mark": one.mark,
+        "meaning": None if plain else accepted, "question": one.question,
         "supersedes": one.supersedes, "reason": one.reason, "temperature": one.temperature, "note": one.note or None,
         "at": one.at or None, "by": one.by or None, "device": _device(one.device),
     }

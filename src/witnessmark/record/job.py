@@ -211,9 +211,10 @@ class Decision:
 
 @dataclass(frozen=True, slots=True)
 class CustomerAnswer:
-    """Yes or no of the customer. `about` are ids of decisions; empty: all that stood when it was said.
+    """Yes or no of the customer. `about` are ids of decisions; empty: all that were made before it.
 
-    `ceiling` is the price that a yes may cost, in `currency`; None where nothing was said.
+    `ceiling` is the price that a yes may cost, in `currency`; None where nothing was said. `covers` are the decisions
+    of this job that it is about, whether or not a later answer stands for them.
     """
 
     about: tuple[str, ...]
@@ -226,6 +227,8 @@ class CustomerAnswer:
     seq: int = 0
     at: str = ""
     by: str = ""
+    covers: tuple[str, ...] = ()
+    based_on: str | None = None
 
 
 @dataclass(frozen=True, slots=True)

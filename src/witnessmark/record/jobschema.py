@@ -3,91 +3,40 @@
 Every value is text, as it was written. In the published schema a number or a yes/no may stand without quotes as well.
 """
 
-import re
 from collections.abc import Mapping
-from typing import Annotated, Any, Literal
+from typing import Annotated, Any, Literal, Self
 
-from pydantic import AfterValidator, BaseModel, ConfigDict, Discriminator, Field, Tag, WithJsonSchema, model_validator
+from pydantic import BaseModel, ConfigDict, Discriminator, Field, Tag, model_validator
 
-from witnessmark.quantity.unit import unit as unit_named
-from witnessmark.text.near import did_you_mean
-
-ROUNDS = ("as found", "trial part", "back from machining", "as assembled")
-QUESTIONS = ("inch_or_mm", "meaning", "slip", "tenths", "comma", "fraction", "unread", "other")
-SCOPES = ("place", "rest")
-WAIVERS = ("not measured", "cannot be measured", "measured elsewhere", "rest waived")
-
-
-def _one_of(*choices: str) -> AfterValidator:
-    def check(value: str) -> str:
-        if value not in choices:
-            raise ValueError(f"'{value}' is none of {', '.join(choices)}{did_you_mean(value, choices)}")
-        return value
-    return AfterValidator(check)
-
-
-def _number(value: str) -> str:
-    if not re.fullmatch(r"[+-]?(\d{1,30}(\.\d{0,30})?|\.\d{1,30}|\d{1,9}/0*[1-9]\d{0,8})", value, re.ASCII):
-        raise ValueError(f"'{value}' is no number; write digits with a decimal point, as 0.001, or a fraction, as 1/64")
-    return value
-
-
-def _positive(value: str) -> str:
-    if value.startswith("-") or not re.search("[1-9]", _number(value).split("/")[0]):
-        raise ValueError(f"'{value}' must be more than zero; check the value")
-    return value
-
-
-def _not_negative(value: str) -> str:
-    if value.startswith("-"):
-        raise ValueError(f"'{value}' must not be below zero; check the value")
-    return _number(value)
-
-
-def _leaf(value: str) -> str:
-    if "/" in value:
-        raise ValueError(f"'{value}' is a fraction; write the thickness of the leaf in decimals, as 0.05")
-    return _positive(value)
-
-
-def _count(value: str) -> str:
-    if not re.fullmatch(r"\d{1,9}", value, re.ASCII):
-        raise ValueError(f"'{value}' is no whole number; write digits only, as 20")
-    return value
-
-
-def _flag(value: str) -> str:
-    if value.casefold() not in {"true", "false", "yes", "no"}:
-        raise ValueError(f"'{value}' is neither yes nor no; write true or false")
-    return value
-
-
-def _unit(value: str) -> str:
-    return unit_named(value).name
-
-
-def _name(value: str) -> str:
-    if not value.strip() or len(value) > 200:
-        raise ValueError("a name of 1 to 200 characters belongs here; write one")
-    return value
-
-
-TEXT = {"type": ["string", "number", "boolean"]}
-Text = Annotated[str, WithJsonSchema(TEXT)]
-Name = Annotated[str, AfterValidator(_name), WithJsonSchema({"type": ["string", "number"], "minLength": 1})]
-Number = Annotated[str, AfterValidator(_number), WithJsonSchema({"type": ["string", "number"]})]
-Positive = Annotated[str, AfterValidator(_positive), WithJsonSchema({"type": ["string", "number"],
-                                                                      "exclusiveMinimum": 0})]
-Leaf = Annotated[str, AfterValidator(_leaf), WithJsonSchema({"type": ["string", "number"], "exclusiveMinimum": 0})]
-NotNegative = Annotated[str, AfterValidator(_not_negative), WithJsonSchema({"type": ["string", "number"],
-                                                                            "minimum": 0})]
-Count = Annotated[str, AfterValidator(_count), WithJsonSchema({"type": ["string", "integer"], "minimum": 0})]
-Flag = Annotated[str, AfterValidator(_flag), WithJsonSchema({"type": ["boolean", "string"]})]
-UnitName = Annotated[str, AfterValidator(_unit), WithJsonSchema({"type": "string"})]
-Round = Annotated[str, _one_of(*ROUNDS), WithJsonSchema({"enum": list(ROUNDS)})]
-Scope = Annotated[str, _one_of(*SCOPES), WithJsonSchema({"enum": list(SCOPES)})]
-Waiver = Annotated[str, _one_of(*WAIVERS), WithJsonSchema({"enum": list(WAIVERS)})]
-QuestionKind = Annotated[str, _one_of(*QUESTIONS), WithJsonSchema({"enum": list(QUESTIONS)})]
+from witnessmark.record.jobbeside import (
+    ComparisonEntry,
+    CustomerEntry,
+    DecisionEntry,
+    Made,
+    MarkSection,
+    PhotoEntry,
+    Section,
+    ZeroCheckEntry,
+    needs,
+)
+from witnessmark.record.jobvalues import (
+    Count,
+    Day,
+    Extent,
+    Flag,
+    Hash,
+    Leaf,
+    Name,
+    NotNegative,
+    Number,
+    Positive,
+    QuestionKind,
+    Round,
+    Scope,
+    Text,
+    UnitName,
+    Waiver,
+)
 
 
 def _or_text(schema: dict[str, Any]) -> None:
@@ -97,10 +46,14 @@ def _or_text(schema: dict[str, Any]) -> None:
     schema["anyOf"] = [{"type": ["string", "number"]}, whole]
 
 
-class Section(BaseModel):
-    """A mapping of the file: its keys are all known."""
+def _raw_or_says(schema: dict[str, Any]) -> None:
+    schema["anyOf"] = [needs("raw"), needs("says")]
 
-    model_config = ConfigDict(extra="forbid")
+
+def _look_or_unit(schema: dict[str, Any]) -> None:
+    look = needs("says")
+    look["properties"]["kind"] = {"const": "look"}
+    schema["anyOf"] = [look, needs("unit")]
 
 
 class JobSection(Section):
@@ -116,6 +69,13 @@ class JobSection(Section):
     opened: Text | None = None
     by: Text | None = None
     reference: Text | None = None
+    engine_number: Text | None = None
+    head_number: Text | None = None
+    casting_number: Text | None = None
+    distance: Text | None = None
+    hours: Text | None = None
+    bank: Text | None = None
+    received: Day | None = None
 
 
 class CalibrationSection(Section):
@@ -125,6 +85,7 @@ class CalibrationSection(Section):
     k: Positive | None = None
     date: Text | None = None
     certificate: Text | None = None
+    due: Day | None = None
 
 
 class RepeatabilitySection(Section):
@@ -147,6 +108,8 @@ class GaugeSection(Section):
     leaf_error: NotNegative | None = None
     expansion: NotNegative | None = None
     serial: Text | None = None
+    owner: Text | None = None
+    place: Text | None = None
     note: Text | None = None
 
 
@@ -156,15 +119,6 @@ class PartSection(Section):
     kind: Name
     at: Text | None = None
     new: Flag | None = None
-
-
-class Made(Section):
-    """Who, when, where: what every entry may carry."""
-
-    id: Name | None = None
-    at: Text | None = None
-    by: Text | None = None
-    device: Text | None = None
 
 
 class SettingEntry(Made):
@@ -186,14 +140,24 @@ class TemperatureSection(Section):
 
 
 class MeaningSection(Section):
-    """What was accepted, where the raw text alone does not say."""
+    """What was accepted, where the raw text alone does not say. All but a look has a unit."""
 
-    kind: Literal["number", "deviation", "interval"]
+    model_config = ConfigDict(extra="forbid", json_schema_extra=_look_or_unit)
+    kind: Literal["number", "deviation", "interval", "look"]
+    says: Name | None = None
     value: Number | None = None
     low: Number | None = None
     high: Number | None = None
-    unit: UnitName
+    unit: UnitName | None = None
     step: Positive | None = None
+
+    @model_validator(mode="after")
+    def _whole(self) -> Self:
+        if self.kind == "look" and self.says is None:
+            raise ValueError("the key 'says' is missing here; add the answer that was given")
+        if self.kind != "look" and self.unit is None:
+            raise ValueError("the key 'unit' is missing here; add it")
+        return self
 
 
 class AnswerSection(Section):
@@ -222,8 +186,12 @@ Limits = Annotated[Annotated[str, Tag("text")] | Annotated[dict[str, Any], Tag("
 
 
 class ReadingEntry(Made):
-    """One reading. What a correction leaves out it takes from the reading that it supersedes."""
+    """One reading, by a gauge (`raw`) or by looking (`says`).
 
+    What a correction leaves out it takes from the reading that it supersedes.
+    """
+
+    model_config = ConfigDict(extra="forbid", json_schema_extra=_raw_or_says)
     characteristic: Name | None = None
     place: Name | None = None
     part: Text | None = None
@@ -231,7 +199,12 @@ class ReadingEntry(Made):
     gauge: Text | None = None
     setting: Text | None = None
     unit: UnitName | None = None
-    raw: Text
+    raw: Text | None = None
+    says: Name | None = None
+    how_much: Number | None = None
+    method: Name | None = None
+    photos: list[Hash] | None = None
+    mark: MarkSection | None = None
     meaning: MeaningSection | None = None
     question: Question | None = None
     supersedes: Name | None = None
@@ -291,6 +264,12 @@ class JobFile(Section):
     answers: list[AnsweredEntry] | None = None
     taken_back: list[TakenBackEntry] | None = None
     notes: list[NoteEntry] | None = None
+    photos: list[PhotoEntry] | None = None
+    zero_checks: list[ZeroCheckEntry] | None = None
+    comparisons: list[ComparisonEntry] | None = None
+    decisions: list[DecisionEntry] | None = None
+    customer: list[CustomerEntry] | None = None
+    route: Extent | None = None
     log: list[str] | None = None
 
 

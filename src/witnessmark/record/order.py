@@ -41,14 +41,19 @@ def last(entries: Sequence[Event], gone: frozenset[str], rank: Mapping[str, Key]
     return max(open_ends or standing, key=lambda one: rank[one.id], default=None)
 
 
-def basis(entry: Event, entries: Sequence[Event], gone: frozenset[str]) -> str | None:
-    """The nearest entry that this one goes back to and that was not taken back."""
+def bases(entries: Sequence[Event], gone: frozenset[str]) -> dict[str, str]:
+    """id -> the nearest entry that it goes back to and that was not taken back; without one it is left out."""
     above = _above(entries)
-    here, passed = above.get(entry.id), {entry.id}
-    while here is not None and here in gone and here not in passed:
-        passed.add(here)
-        here = above.get(here)
-    return here if here not in passed else None
+    found: dict[str, str] = {}
+    for one in above:
+        here: str | None = above[one]
+        passed = {one}
+        while here is not None and here in gone and here not in passed:
+            passed.add(here)
+            here = above.get(here)
+        if here is not None and here not in passed:
+            found[one] = here
+    return found
 
 
 def moment(at: str) -> float:

@@ -13,6 +13,7 @@ from typing import TYPE_CHECKING, Any
 from witnessmark.quantity.amount import Amount
 from witnessmark.quantity.read import read
 from witnessmark.quantity.unit import unit
+from witnessmark.record import writtenbeside as beside
 from witnessmark.record.event import Event, EventFault, canonical
 from witnessmark.record.meant import MEASURE_AGAIN, InHand, Meaning, Meant, meant, take
 from witnessmark.record.readings import AS_FOUND
@@ -22,10 +23,10 @@ from witnessmark.text.read import Document
 from witnessmark.text.write import write
 
 if TYPE_CHECKING:
-    from witnessmark.record.jobschema import JobFile, ReadingEntry, SettingEntry
+    from witnessmark.record.jobschema import GaugeSection, JobFile, ReadingEntry
 
 HAND = "hand"
-INHERITED = ("characteristic", "place", "part", "round", "gauge", "setting", "unit")
+INHERITED = ("characteristic", "place", "part", "round", "gauge", "setting", "unit", "method")
 
 
 Sheets = Callable[[str], str]
@@ -67,7 +68,7 @@ class Entries:
         self._ids: set[str] = set()
         self._equals: Counter[str] = Counter()
         self._readings: dict[str, ReadingEntry] = {}
-        self._gauges = job.gauges or {}
+        self.gauges: Mapping[str, GaugeSection] = job.gauges or {}
         self._parts = job.parts or {}
         self._settings = {one.id: one for one in job.settings or ()}
 
@@ -76,11 +77,17 @@ class Entries:
         self._head()
         self._register()
         self._limits()
+        beside.route(self, self._job.route)
         for entry in self._job.readings or ():
             if entry.id:
                 self._readings.setdefault(entry.id, entry)
+        checks = beside.checks(self._job.zero_checks or ())
+        beside.zero(self, checks.pop(beside.FIRST))
         for position, entry in enumerate(self._job.readings or ()):
             self._reading(entry, ("readings", position))
+            beside.zero(self, checks.pop(entry.id or self.events[-1].id, ()))
+        beside.zero_left(self, checks, [event.id for event in self.events if event.kind == "reading_taken"])
+        beside.take_rest(self, self._job)
         self._waived()
         self._answers()
         self._notes()
@@ -92,26 +99,26 @@ class Entries:
         header: dict[str, Any] = self._job.job.model_dump(exclude_none=True)
         header["invented"] = is_yes(header.get("invented"))
         body = {"job": header, "engine": self._job.engine or {}}
-        self._event("job", "job_opened", body, ("job",))
+        self.event("job", "job_opened", body, ("job",))
 
     def _register(self) -> None:
-        for gauge, fields in self._gauges.items():
+        for gauge, fields in self.gauges.items():
             path: Path = ("gauges", gauge)
             if fields.kind == "leaves" and not fields.set:
-                self._fault("missing", "a set of leaves needs its thicknesses; add `set: [0.03, 0.04]`", path)
+                self.fault("missing", "a set of leaves needs its thicknesses; add `set: [0.03, 0.04]`", path)
             plain = fields.model_dump(exclude_none=True)
-            self._event(f"gauge:{gauge}", "gauge_entered", {"gauge": gauge, "fields": plain, "based_on": None}, path)
+            self.event(f"gauge:{gauge}", "gauge_entered", {"gauge": gauge, "fields": plain, "based_on": None}, path)
         for name, part in self._parts.items():
-            self._event(f"part:{name}", "part_entered",
+            self.event(f"part:{name}", "part_entered",
                         {"part": name, "kind": part.kind, "at": part.at, "new": is_yes(part.new), "based_on": None},
                         ("parts", name))
         for position, one in enumerate(self._job.settings or ()):
             path = ("settings", position)
-            self._known("gauge", one.gauge, self._gauges, (*path, "gauge"))
-            self._known("gauge", one.with_, self._gauges, (*path, "with"))
-            body = {"setting": one.id, "gauge": one.gauge, "set_to": one.set_to, "unit": self._unit_of(one),
-                    "with": one.with_, "s": one.s}
-            self._event(f"setting:{one.id}", "setting_made", body, (*path, "id"), one.model_dump())
+            self.known("gauge", one.gauge, self.gauges, (*path, "gauge"))
+            self.known("gauge", one.with_, self.gauges, (*path, "with"))
+            body = {"setting": one.id, "gauge": one.gauge, "set_to": one.set_to,
+                    "unit": self.unit_of(one.unit, one.gauge), "with": one.with_, "s": one.s}
+            self.event(f"setting:{one.id}", "setting_made", body, (*path, "id"), one.model_dump())
 
     def _limits(self) -> None:
         given = self._job.limits
@@ -121,7 +128,7 @@ class Entries:
         if sheet is not None:
             name, text = sheet
             body = {"name": name, "text": text, "hash": sha256(text), "based_on": None}
-            self._event("limits", "limits_entered", body, ("limits",))
+            self.event("limits", "limits_entered", body, ("limits",))
 
     def _sheet(self, given: str | Mapping[str, Any]) -> tuple[str, str] | None:
         """(name, text) of the limit sheet: by path, as text, or as a mapping of the file itself."""
@@ -136,7 +143,7 @@ class Entries:
         try:
             return given, self._sheets(given)
         except NoSheet as bad:
-            self._fault("no_sheet", str(bad), ("limits",))
+            self.fault("no_sheet", str(bad), ("limits",))
             return None
 
     def _waived(self) -> None:
@@ -144,30 +151,30 @@ class Entries:
             body = {"characteristic": entry.characteristic, "place": entry.place, "round": entry.round or AS_FOUND,
                     "scope": entry.scope or "place", "reason": entry.reason or "not measured"}
             about = f"waived:{entry.characteristic}:{entry.place}:{body['round']}"
-            self._event(self._id(entry.id, about), "waived", body, ("waived", position), entry.model_dump())
+            self.event(self.id_of(entry.id, about), "waived", body, ("waived", position), entry.model_dump())
 
     def _answers(self) -> None:
         for position, entry in enumerate(self._job.answers or ()):
             path: Path = ("answers", position)
             body = {"reading": entry.reading, "answer": int(entry.answer)}
             self._fits(entry.reading, int(entry.answer), path)
-            self._event(self._id(entry.id, f"answer:{entry.reading}"), "question_answered", body, path,
+            self.event(self.id_of(entry.id, f"answer:{entry.reading}"), "question_answered", body, path,
                         entry.model_dump())
 
     def _notes(self) -> None:
         for position, entry in enumerate(self._job.notes or ()):
             body = {"about": entry.about, "text": entry.text}
-            self._event(self._id(entry.id, f"note:{entry.about}"), "noted", body, ("notes", position),
+            self.event(self.id_of(entry.id, f"note:{entry.about}"), "noted", body, ("notes", position),
                         entry.model_dump())
 
     def _taken_back(self) -> None:
         entries = self._job.taken_back or ()
-        ids = [self._id(entry.id, f"taken_back:{entry.event}") for entry in entries]
+        ids = [self.id_of(entry.id, f"taken_back:{entry.event}") for entry in entries]
         known = self._ids.union(ids)
         for position, (id, entry) in enumerate(zip(ids, entries, strict=True)):
             path: Path = ("taken_back", position)
-            self._known("entry", entry.event, known, path)
-            self._event(id, "taken_back", {"event": entry.event}, path, entry.model_dump())
+            self.known("entry", entry.event, known, path)
+            self.event(id, "taken_back", {"event": entry.event}, path, entry.model_dump())
 
     # one reading
 
@@ -175,62 +182,81 @@ class Entries:
         whole = self._whole(entry, path)
         if whole is None:
             return
-        for what, register in (("gauge", self._gauges), ("part", self._parts), ("setting", self._settings)):
-            self._known(what, whole[what], register, (*path, what))
-        meaning = self._meant(entry, whole, path)
+        for what, register in (("gauge", self.gauges), ("part", self._parts), ("setting", self._settings)):
+            self.known(what, whole[what], register, (*path, what))
+        raw = entry.raw if entry.raw is not None else self._said(entry, whole)
+        meaning = self._look(entry, whole, path) if entry.says else self._meant(entry, raw, whole, path)
         about = f"{whole['characteristic']}:{whole['place']}:{whole['round'] or AS_FOUND}"
-        gauge = whole["gauge"] if whole["gauge"] in self._gauges else None
+        gauge = whole["gauge"] if whole["gauge"] in self.gauges else None
         body = {
             "characteristic": whole["characteristic"], "place": whole["place"], "part": whole["part"],
             "round": whole["round"] or AS_FOUND, "gauge": whole["gauge"], "gauge_revision": 1 if gauge else None,
-            "setting": whole["setting"], "raw": entry.raw, "reader": "1", "meaning": meaning.meaning,
+            "setting": whole["setting"], "raw": raw, "reader": "1", "meaning": meaning.meaning,
             "assumed": list(meaning.assumed), "supersedes": entry.supersedes, "reason": entry.reason,
             "temperature": entry.temperature.model_dump() if entry.temperature else None, "note": entry.note,
-            "question": meaning.question,
+            "question": meaning.question, **_seen(entry, whole["method"]),
         }
-        self._event(self._id(entry.id, about), "reading_taken", body, path, entry.model_dump())
+        self.event(self.id_of(entry.id, about), "reading_taken", body, path, entry.model_dump())
 
     def _whole(self, entry: "ReadingEntry", path: Path) -> dict[str, Any] | None:
         """What the entry says, and what it takes from the reading that it supersedes."""
         found = {key: getattr(entry, key) for key in INHERITED}
         earlier, seen = entry.supersedes, {entry.id or ""}
         if earlier:
-            self._known("reading", earlier, self._readings, (*path, "supersedes"))
+            self.known("reading", earlier, self._readings, (*path, "supersedes"))
         while earlier in self._readings and earlier not in seen:
             seen.add(earlier)
             other = self._readings[earlier]
             found = {key: value if value is not None else getattr(other, key) for key, value in found.items()}
             earlier = other.supersedes
         if earlier and earlier in seen:
-            self._fault("circle", "these readings supersede each other in a circle; let one of them stand alone",
+            self.fault("circle", "these readings supersede each other in a circle; let one of them stand alone",
                         (*path, "supersedes"))
             return None
         missing = [key for key in ("characteristic", "place") if not found[key]]
+        if entry.raw is None and entry.says is None:
+            missing.append("raw")
         for key in missing:
-            self._fault("missing", f"the key '{key}' is missing here; add it", (*path, key))
+            self.fault("missing", f"the key '{key}' is missing here; add it", (*path, key))
         return None if missing else found
 
-    def _meant(self, entry: "ReadingEntry", whole: Mapping[str, Any], path: Path) -> Meant:
+    def _said(self, entry: "ReadingEntry", whole: Mapping[str, Any]) -> str:
+        """What a hand would have typed for a look that was written out."""
+        unit_name = whole["unit"] if entry.how_much else None
+        return " ".join(word for word in (entry.says, entry.how_much, unit_name) if word)
+
+    def _look(self, entry: "ReadingEntry", whole: Mapping[str, Any], path: Path) -> Meant:
+        if entry.meaning is not None or entry.question is not None:
+            self.fault("value", "`says` is the whole meaning; take out `meaning` and `question`, or `says`",
+                       (*path, "says"))
+        if entry.how_much and not whole["unit"]:
+            self.fault("missing", f"{entry.how_much} of what? Add `unit:`, as mm", (*path, "how_much"))
+        unit_name = whole["unit"] if entry.how_much else None
+        return Meant({"kind": "look", "says": entry.says, "value": entry.how_much, "unit": unit_name})
+
+    def _meant(self, entry: "ReadingEntry", raw: str, whole: Mapping[str, Any], path: Path) -> Meant:
+        if entry.how_much is not None:
+            self.fault("missing", "`how_much` goes with `says`; add what was found", (*path, "how_much"))
         if entry.meaning is not None and entry.question is None:
             return Meant(_meaning(entry.meaning.model_dump()))
-        if whole["gauge"] and whole["gauge"] not in self._gauges:
+        if whole["gauge"] and whole["gauge"] not in self.gauges:
             return Meant()  # told already, and without its gauge nothing says which unit this is
-        read_again = self._read(entry.raw, whole, path)
+        read_again = self._read(raw, whole, path)
         if entry.question is not None:
-            return Meant(question=_question(entry.question, entry.raw, read_again), assumed=read_again.assumed)
+            return Meant(question=_question(entry.question, raw, read_again), assumed=read_again.assumed)
         if read_again.meaning is None:
-            self._fault("unread", f"'{entry.raw[:60]}' cannot be taken: {read_again.why}", (*path, "raw"))
+            self.fault("unread", f"'{raw[:60]}' cannot be taken: {read_again.why}", (*path, "raw"))
         return read_again
 
     def _read(self, raw: str, whole: Mapping[str, Any], path: Path) -> Meant:
-        gauge = self._gauges.get(whole["gauge"] or "")
+        gauge = self.gauges.get(whole["gauge"] or "")
         setting = self._settings.get(whole["setting"] or "")
         set_to = None
         if setting is not None and setting.gauge != whole["gauge"]:
-            self._fault("value", f"setting '{setting.id}' was made on gauge '{setting.gauge}', and this reading names "
+            self.fault("value", f"setting '{setting.id}' was made on gauge '{setting.gauge}', and this reading names "
                                  f"'{whole['gauge'] or 'none'}'; name the setting of that gauge", (*path, "setting"))
         if setting is not None:
-            set_to = (setting.set_to, self._unit_of(setting))
+            set_to = (setting.set_to, self.unit_of(setting.unit, setting.gauge))
         hand = in_hand(gauge.model_dump() if gauge else {}, whole["unit"] or "", set_to)
         return meant(raw, hand) if hand else Meant(why="its gauge cannot be used; see the faults of the gauge")
 
@@ -239,45 +265,45 @@ class Entries:
         question = body.get("question") if body else None
         if question is None:
             asked = [event.id for event in self.events if event.body.get("question")]
-            self._fault("unknown_id", f"no reading '{reading}' has a question{did_you_mean(reading, asked)}",
+            self.fault("unknown_id", f"no reading '{reading}' has a question{did_you_mean(reading, asked)}",
                         (*path, "reading"))
         elif answer >= len(question["answers"]):
-            self._fault("value", f"the question has answers 0 to {len(question['answers']) - 1}; write one of these",
+            self.fault("value", f"the question has answers 0 to {len(question['answers']) - 1}; write one of these",
                         (*path, "answer"))
 
     # helpers
 
-    def _unit_of(self, setting: "SettingEntry") -> str:
-        """The unit of a setting: its own, or that of its gauge (mm for a gauge that is at fault anyway)."""
-        gauge = self._gauges.get(setting.gauge)
-        return setting.unit or (gauge.unit if gauge else "mm")
+    def unit_of(self, written: str | None, gauge: str) -> str:
+        """The unit that stands there, or that of the gauge (mm for a gauge that is at fault anyway)."""
+        found = self.gauges.get(gauge)
+        return written or (found.unit if found else "mm")
 
-    def _known(self, what: str, name: str | None, names: Iterable[str], path: Path) -> None:
+    def known(self, what: str, name: str | None, names: Iterable[str], path: Path) -> None:
         if name is not None and name not in names:
             hint = did_you_mean(name, names) or f"; enter it, or write the {what} that was meant"
-            self._fault("unknown_id", f"no {what} '{name}' stands in this file{hint}", path)
+            self.fault("unknown_id", f"no {what} '{name}' stands in this file{hint}", path)
 
-    def _id(self, given: str | None, about: str) -> str:
+    def id_of(self, given: str | None, about: str) -> str:
         if given:
             return given
         self._equals[about] += 1
         return f"{about}:{self._equals[about]}"
 
-    def _event(self, id: str, kind: str, body: dict[str, Any], path: Path,
+    def event(self, id: str, kind: str, body: dict[str, Any], path: Path,
                made: Mapping[str, Any] | None = None) -> None:
         made = made or {}
         if id in self._ids:
-            self._fault("repeated_id", f"the id '{id}' stands here for the second time; give this entry another", path)
+            self.fault("repeated_id", f"the id '{id}' stands here for the second time; give this entry another", path)
         self._ids.add(id)
         event = Event(id, kind, body, at=made.get("at") or "", by=made.get("by") or "",
                       device=made.get("device") or HAND, device_seq=len(self.events) + 1)
         try:
             canonical(event)
         except EventFault as bad:
-            self._fault("value", str(bad), path)
+            self.fault("value", str(bad), path)
         self.events.append(event)
 
-    def _fault(self, kind: str, message: str, path: Path) -> None:
+    def fault(self, kind: str, message: str, path: Path) -> None:
         self.faults.append(self._document.fault(kind, message, path))
 
 
@@ -286,8 +312,20 @@ def sha256(text: str) -> str:
     return hashlib.sha256(text.encode("utf-8")).hexdigest()
 
 
+_KEYS: Mapping[str, tuple[str, ...]] = {"interval": ("kind", "low", "high", "unit"),
+                                        "look": ("kind", "says", "value", "unit")}
+
+
+def _seen(entry: "ReadingEntry", method: str | None) -> dict[str, Any]:
+    """How it was looked at, its photos and its mark, where they are written."""
+    found: dict[str, Any] = {"method": method} if method else {}
+    if entry.photos:
+        found["photos"] = list(entry.photos)
+    return {**found, "mark": entry.mark.model_dump()} if entry.mark else found
+
+
 def _meaning(given: Mapping[str, Any]) -> Meaning:
-    keys = {"interval": ("kind", "low", "high", "unit")}.get(str(given["kind"]), ("kind", "value", "unit", "step"))
+    keys = _KEYS.get(str(given["kind"]), ("kind", "value", "unit", "step"))
     return {key: given[key] for key in keys}
 
 
