@@ -5,7 +5,8 @@ import json
 import pytest
 
 from catalogue.shelf import shipped
-from witnessmark.catalogue.entry import form_groups
+from witnessmark.catalogue.entry import KINDS_OF_PLACE, UNIT_INSIDE, form_groups, meet, methods_for
+from witnessmark.quantity.unit import unit
 
 SIX = ("top/along", "top/across", "middle/along", "middle/across", "bottom/along", "bottom/across")
 
@@ -49,3 +50,50 @@ def test_machines_get_plain_data_with_the_keys_of_the_contract(name):
     wanted = {"id", "term", "table", "measure", "stations", "law", "usual_gauge", "usual", "wears", "out", "remedies"}
     assert wanted | {"hazard", "teach", "source", "drawing", "unit"} <= set(plain)
     assert json.loads(json.dumps(plain)) == plain
+
+
+def test_a_look_is_read_and_has_no_gauge():
+    look = shipped().characteristics["head_cracks"]
+    assert look.measured
+    assert look.usual_gauge == ""
+    assert list(look.says.items())[:2] == [("none", "good"), ("crack", "bad")]
+
+
+def test_a_look_that_says_no_amount_has_no_unit():
+    assert shipped().characteristics["keeper_groove"].unit == ""
+    assert shipped().characteristics["head_cracks"].unit == "mm"
+    assert shipped().characteristics["jacket_pressure_test"].unit == "MPa"
+
+
+@pytest.mark.parametrize(
+    "quantity", ["length", "force", "rate", "angle_plane", "pressure", "volume", "time", "ratio", "torque"]
+)
+def test_the_unit_inside_is_the_one_with_factor_one(quantity):
+    assert unit(UNIT_INSIDE[quantity], quantity).factor == 1
+
+
+@pytest.mark.truth("ISO 80000-3: one degree is pi / 180 radian; one millilitre is a cubic centimetre")
+def test_angles_and_volumes_stand_inside_in_radian_and_cubic_millimetre():
+    table = shipped().characteristics
+    assert table["face_angle"].usual == pytest.approx((0.17453, 1.30900), abs=5e-6)
+    assert table["chamber_volume"].usual == (3000.0, 150000.0)
+    assert table["deck_finish"].usual == pytest.approx((0.00005, 0.012))
+
+
+@pytest.mark.truth("common practice, no source: penetrant first on light alloy, magnetic powder first on iron")
+def test_the_material_chooses_the_way_of_looking():
+    catalogue = shipped()
+    cracks = catalogue.characteristics["head_cracks"]
+    assert methods_for(cracks, catalogue.methods, "aluminium")[0] == "penetrant"
+    assert methods_for(cracks, catalogue.methods, "iron")[0] == "magnetic_dry"
+    assert methods_for(cracks, catalogue.methods, "") == cracks.methods
+    assert not {"magnetic_dry", "magnetic_wet"} & set(methods_for(cracks, catalogue.methods, "aluminium"))
+
+
+def test_what_stands_at_one_location_meets():
+    assert meet("guide", "valve")
+    assert meet("pushrod", "adjuster")
+    assert meet("cam_bore", "journal")
+    assert not meet("seat", "chamber")
+    assert not meet("cam", "journal")
+    assert all(meet(at, at) for at in KINDS_OF_PLACE)

@@ -209,6 +209,14 @@ class Catalogue:
     methods: Mapping[str, Method] = field(default_factory=dict)
 
 
+def methods_for(entry: Characteristic, methods: Mapping[str, Method], material: str) -> tuple[str, ...]:
+    """The ways of looking that take hold of a material, the usual one for it first; all where the material is ""."""
+    if not material:
+        return entry.methods
+    found = [name for name in entry.methods if {material, "any"} & set(methods[name].materials)]
+    return tuple(sorted(found, key=lambda name: material not in methods[name].usual_first_for))
+
+
 def meet(at: str, other: str) -> bool:
     """Whether two kinds of place stand at one location: a guide and its valve, a journal and its bore."""
     return at == other or any({at, other} <= set(parts) for parts in (VALVE_PARTS, JOURNAL_PARTS))
