@@ -16,6 +16,8 @@ from witnessmark.desk.sheets.bench import stop_words
 from witnessmark.desk.sheets.hand import ASSUMED, method_in_hand, name_in_hand
 from witnessmark.desk.sheets.stops import next_beside
 from witnessmark.desk.state import State
+from witnessmark.record.event import Event
+from witnessmark.shell.web.again import told_again
 from witnessmark.shell.web.services import Services
 from witnessmark.shell.web.shapes import LineIn, LineOut
 from witnessmark.shell.web.trouble import Trouble
@@ -49,13 +51,24 @@ def keep(services: Services, job: str, sent: LineIn, came: str) -> dict[str, Any
     state = services.snapshots.state(job, sent.round)
     bench = _bench(services, state, sent)
     outcome = enter(state, bench, sent.line, came)
-    seq, again = state.job.seq, False
+    seq, before = state.job.seq, None
     if outcome.events:
         appended = services.store.append(job, outcome.events, services.clock())
-        seq, again = max(event.seq for event in appended.events), appended.again
+        seq = max(event.seq for event in appended.events)
+        before = appended.events[0] if appended.again else None
+    elif outcome.status == "refused" and sent.id:
+        before = _stored(services, job, sent.id, came)
+    if before is not None:
+        state = services.snapshots.state(job, sent.round)
+        outcome, seq = told_again(state, bench, before), before.seq
     walks = outcome.status in ("kept", "asked") or sent.line.strip() in LEFT_OUT
     beside = next_beside(state, sent.characteristic, sent.place) if walks else None
-    return _told(outcome, beside or outcome.next, seq, again)
+    return _told(outcome, beside or outcome.next, seq, before is not None)
+
+
+def _stored(services: Services, job: str, name: str, came: str) -> Event | None:
+    """The event that this very line was stored as; a line that is refused now may have been taken the first time."""
+    return next((one for one in services.store.events(job) if one.id == name and one.received == came), None)
 
 
 def _bench(services: Services, state: State, sent: LineIn) -> Bench:

@@ -1,15 +1,21 @@
 """The bench page and the parts of it that are read anew after each line."""
 
+from itertools import islice
 from typing import Annotated
 
 from fastapi import APIRouter, Query, Request
 from fastapi.responses import HTMLResponse
 from pydantic import BaseModel, Field
 
-from witnessmark.desk.sheets.bench import Asked, Bench, Nowhere, bench_sheet
+from witnessmark.desk.route import Stop, position
+from witnessmark.desk.sheets.bench import Asked, Bench, Nowhere, bench_sheet, stop_words
+from witnessmark.desk.sheets.stops import stops_of
+from witnessmark.desk.state import State
 from witnessmark.shell.web.pages import page, remembered
 from witnessmark.shell.web.services import Services
 from witnessmark.shell.web.trouble import Trouble
+
+MOST_AHEAD = 96  # stations; an hour's work of a hand
 
 Short = Annotated[str, Field(max_length=120)]
 
@@ -38,17 +44,32 @@ def router(services: Services) -> APIRouter:
         return _page(request, job, place, "bench_swap.html")
 
     def _page(request: Request, job: str, place: Place, template: str) -> HTMLResponse:
-        sheet = _sheet(request, job, place)
-        return page(request, template, sheet=sheet, chrome=sheet.chrome, stray=request.cookies.get("stray", "on"))
+        state = services.snapshots.state(job, place.round or "as found")
+        sheet = _sheet(request, state, place)
+        return page(request, template, sheet=sheet, chrome=sheet.chrome, stray=request.cookies.get("stray", "on"),
+                    ahead=[stop_words(stop) for stop in _ahead(state, sheet)])  # fmt: skip
 
-    def _sheet(request: Request, job: str, place: Place) -> Bench:
+    def _sheet(request: Request, state: State, place: Place) -> Bench:
         hand = remembered(request)
         asked = Asked(place.characteristic, place.place, place.gauge, place.part_at, place.open, hand.unit, hand.by,
                       hand.device, request.cookies.get("stray", "on"))  # fmt: skip
         try:
-            return bench_sheet(services.snapshots.state(job, place.round or "as found"), asked)
+            return bench_sheet(state, asked)
         except Nowhere as nowhere:
             raise Trouble(404, str(nowhere), "Take a station of the head sheet, or go on from the start sheet.",
                           where="station") from nowhere  # fmt: skip
 
     return routes
+
+
+def _ahead(state: State, sheet: Bench) -> tuple[Stop, ...]:
+    """The stations that are not done after the present one, so that the hand can walk on while the store is away."""
+    route = state.route
+    here = position(route, sheet.characteristic, sheet.place)
+    if here is not None:
+        onward = (*route[here + 1 :], *route[:here])
+    else:  # beside the route only the rest of its own stations is known
+        beside = stops_of(state, state.catalogue.characteristics[sheet.characteristic])
+        at = position(beside, sheet.characteristic, sheet.place)
+        onward = () if at is None else beside[at + 1 :]
+    return tuple(islice((stop for stop in onward if not state.done(stop)), MOST_AHEAD))

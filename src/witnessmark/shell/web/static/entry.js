@@ -2,11 +2,13 @@
 // is enough: digits, then Enter. What becomes of a line is said when the store has answered, never before.
 
 import { at, go, keepInView, refresh, remark, station, stop } from "./sheet.js";
-import { pump, put, waiting } from "./queue.js";
+import { begin, put, waiting } from "./outbox.js";
+import { after, isReading, walksOn, words } from "./ahead.js";
 import { ask, calm, show, tell } from "./line.js";
 import { close } from "./choose.js";
 import { otherUnit } from "./unit.js";
 import { pad } from "./pad.js";
+import { reach } from "./reach.js";
 
 const line = document.getElementById("line");
 const REASONS = ["misread", "wrong place", "dirt", "unit", "other"];
@@ -16,6 +18,7 @@ let text = "";
 let stale = false; // what stands in the line was answered; the next first character empties it
 let span = null; // the part of the line that could not be read
 let moved = false; // the hand chose this station
+let unsure = false; // only the answer to the line before tells where the next one belongs
 let asked = null; // the question that stands under the line
 let corrected = null; // the correction that waits for one digit
 let noting = null; // the next line is a note about this
@@ -72,11 +75,17 @@ function keepLine() {
   } else send(typed);
 }
 
-const isReading = (typed) => /\d/.test(typed) && !/^\s*\*/.test(typed);
+// The hand walks on at once; the store's answer has the last word once nothing waits any more.
+function walk(typed) {
+  const next = walksOn(typed) && !unsure ? after(here()) : null;
+  unsure = !next;
+  if (next) go(next);
+}
 
 function send(typed, more = {}) {
   const sent = { ...more };
-  if (moved) Object.assign(sent, here());
+  const station = unsure && !moved && waiting() ? null : here();
+  const where = station ? words() : "";
   // A number typed on a row that the hand went to, and that has a reading, corrects that reading.
   // Whether one stands there, the store knows better than a page that is still being drawn.
   if (moved && isReading(typed)) sent.corrects = true;
@@ -85,8 +94,11 @@ function send(typed, more = {}) {
   moved = false;
   asked = null;
   corrected = null;
+  stop();
   clear();
-  put(typed, sent);
+  unsure = !station;
+  put(typed, station, sent, where);
+  walk(typed);
 }
 
 async function giveReason(digit) {
@@ -152,9 +164,17 @@ function answered(event) {
     return;
   }
   (SAID[told.status] || SAID.refused)(told);
-  if (told.next) go(told.next);
+  settled(told);
   if (jumped && told.status === "done") back = back || leaving;
   if (told.correction && told.status === "kept" && !waiting()) askReason(told);
+}
+
+// Where the hand stands once all is answered: where the store says, unless the hand itself has gone elsewhere.
+function settled(told) {
+  if (waiting()) return;
+  unsure = false;
+  const { characteristic, place } = told.item.sent;
+  if (!moved && place) go(told.next || { characteristic, place });
 }
 
 function askReason(told) {
@@ -163,20 +183,26 @@ function askReason(told) {
     REASONS.map((word, n) => [`!${n + 1}`, `${n + 1}`, word]));
 }
 
-document.addEventListener("line:waiting", (event) => tell(event.detail.line, "not yet kept", "wait"));
-document.addEventListener("line:away", (event) => {
-  const { line: first, count, what } = event.detail;
-  const why = what || "the store does not answer";
-  tell(first, count > 1 ? `and ${count - 1} more wait: ${why}` : `waits: ${why}`, "wait");
-});
 document.addEventListener("line:refused", (event) => {
-  const { what, do: cure, line: sent } = event.detail;
-  stays({ line: sent, echo: "", detail: `${what} ${cure || ""}`, span: null }, "!", `${what} ${cure || ""}`, []);
+  const { what, line: sent } = event.detail;
+  tell(sent, `was not taken and is set aside: ${what}`);
+  settled(event.detail);
+});
+document.addEventListener("line:unkept", (event) => {
+  const { what, line: sent, item } = event.detail;
+  go(item.sent.place ? item.sent : here());
+  stays({ line: sent, echo: "", detail: what, span: null }, "!", what, []);
+});
+// What an earlier turn of this page left waiting: the hand stands where the last of it leads.
+document.addEventListener("lines:found", (event) => {
+  const last = event.detail.at(-1).sent;
+  unsure = !last.place;
+  if (last.place) go(last);
+  walk(last.line);
+  refresh();
 });
 document.addEventListener("line:answered", answered);
 document.addEventListener("lines:empty", () => refresh());
-document.addEventListener("sheet:away", () => tell("", "The store does not answer; what you type waits here.", "wait"));
-document.addEventListener("sheet:told", (event) => tell("", event.detail));
 document.addEventListener("sheet:unit", (event) => {
   event.preventDefault();
   refresh();
@@ -188,6 +214,7 @@ function jump(place, characteristic) {
   moved = true;
   back = null;
   corrected = null;
+  unsure = false;
   clear();
   go({ characteristic, place });
   refresh();
@@ -241,30 +268,19 @@ document.addEventListener("keydown", (event) => {
   }
 });
 
-// Whatever reaches the line another way: pasted, dictated, sent by a keyboard that names no keys.
-line.addEventListener("input", () => {
-  const whole = stale && line.value.startsWith(text) ? line.value.slice(text.length) : line.value;
-  clear();
-  lines(whole);
-});
-document.addEventListener("paste", (event) => {
-  if (writes(event.target)) return;
-  event.preventDefault();
-  if (stale) clear();
-  lines(text + event.clipboardData.getData("text"));
-});
-
-// Text with line ends in it: each ended line is sent, the rest stays in the line.
-function lines(whole) {
-  const parts = whole.split(/\r\n|\r|\n/);
-  const rest = parts.pop().slice(0, MOST);
-  for (const part of parts) {
+reach(line, writes, {
+  before: () => (stale ? "" : text),
+  stood: () => (stale ? text : ""),
+  clear,
+  ended(part) {
     text = part.slice(0, MOST);
     keepLine();
-  }
-  text = rest;
-  draw();
-}
+  },
+  rest(part) {
+    text = part.slice(0, MOST);
+    draw();
+  },
+});
 
 // ---- the pad ----
 
@@ -281,4 +297,4 @@ pad((name) => {
 document.addEventListener("sheet:swapped", () => line.setAttribute("aria-label", `entry line, ${station().unit}`));
 keepInView();
 draw();
-if (waiting()) pump();
+begin();

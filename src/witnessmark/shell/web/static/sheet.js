@@ -14,6 +14,7 @@ export const at = {
   open: "",
 };
 let reading = null; // the fetch of fields that is under way
+let due = 0; // the timer of a reading that is wanted soon
 let seen = Number(main.dataset.seq);
 
 export const seq = () => seen;
@@ -36,14 +37,23 @@ function remember() {
   history.replaceState(null, "", `?${asked}`);
 }
 
+// A reading of the fields that is broken off by the hand is made up for when the hand rests.
 export function stop() {
-  if (reading) reading.abort();
+  if (!reading) return;
+  reading.abort();
   reading = null;
+  soon(400);
+}
+
+export function soon(pause = 100) {
+  clearTimeout(due);
+  due = setTimeout(refresh, pause);
 }
 
 // Reads the fields of the present place and puts them where the old ones were. A later wish cancels an earlier one.
 export async function refresh() {
-  stop();
+  if (reading) reading.abort();
+  clearTimeout(due);
   const mine = new AbortController();
   reading = mine;
   try {
@@ -67,9 +77,10 @@ function say(name, detail) {
 
 function swap(text) {
   const fresh = new DOMParser().parseFromString(text, "text/html");
-  const focus = document.activeElement?.id;
+  const focus = held(document.activeElement);
+  const marked = selection(document.activeElement);
   // What is half typed in a blank outlives a reading that comes meanwhile.
-  const blanks = [...document.querySelectorAll("#what input")].map((blank) => [blank.id, blank.value]);
+  const blanks = [...document.querySelectorAll("#what input, #choices input")].map((blank) => [blank.id, blank.value]);
   for (const part of fresh.querySelectorAll("[data-swap]")) {
     document.getElementById(part.id)?.replaceWith(document.adoptNode(part));
   }
@@ -84,9 +95,26 @@ function swap(text) {
   at.round = told.round;
   document.title = told.title;
   remember();
-  if (focus && document.activeElement?.id !== focus) document.getElementById(focus)?.focus();
   keepInView();
-  say("sheet:swapped", null);
+  say("sheet:swapped", null); // what was open is opened again, so that it can take the focus
+  if (!focus || document.activeElement?.matches(focus)) return;
+  const again = document.querySelector(focus);
+  again?.focus({ preventScroll: true });
+  if (again && marked) again.setSelectionRange(...marked);
+}
+
+// How the element that has the focus is found again once it was drawn anew.
+function held(element) {
+  if (!element || element === document.body) return "";
+  if (element.id) return `#${CSS.escape(element.id)}`;
+  const names = ["data-key", "data-set", "data-value", "data-control", "data-place", "data-characteristic"];
+  const known = names.filter((name) => element.hasAttribute(name));
+  return known.map((name) => `[${name}="${CSS.escape(element.getAttribute(name))}"]`).join("");
+}
+
+function selection(element) {
+  return element?.matches?.("#what input, #choices input")
+    ? [element.selectionStart, element.selectionEnd] : null;
 }
 
 // The rows do not scroll by hand; the present one and its neighbours are kept in view.
