@@ -30,13 +30,13 @@ def around(job: Job, sheet: Sheet | None, catalogue: Catalogue, characteristic: 
 
 
 def value_of(job: Job, reading: Reading) -> float | None:
-    """The value of a counted number [inside unit]; None for an interval."""
+    """The value of a counted number [inside unit]; None for an interval or a look."""
     return None if reading.meaning is None else meant_value(job, reading.meaning, reading.setting, reading.gauge or "")
 
 
 def meant_value(job: Job, meaning: Mapping[str, Any], setting: str | None, gauge: str) -> float | None:
-    """The value that a meaning stands for, with the set size of a deviation added; None for an interval."""
-    if meaning["kind"] == "interval":
+    """The value that a meaning stands for, with the set size of a deviation added; None for an interval or a look."""
+    if meaning["kind"] in ("interval", "look"):
         return None
     value = figure(meaning["value"]) * gauges.factor(gauge, meaning["unit"])
     made = job.settings.get(setting or "") if meaning["kind"] == "deviation" else None

@@ -1,29 +1,38 @@
 """Judged marks as results: values, limits, what each rests on, what would settle it, and the name of the reason."""
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from fractions import Fraction
 from functools import lru_cache, partial
-from math import floor, isfinite, log10, nan
+from math import floor, inf, isfinite, log10, nan
 from typing import Any
 
+from witnessmark.catalogue.entry import Catalogue
 from witnessmark.judge.cells import Cell
 from witnessmark.judge.gauges import factor
+from witnessmark.judge.looks import LookMark, sources
 from witnessmark.judge.marks import FormMark, Mark, Part
+from witnessmark.judge.quick import is_near
 from witnessmark.judge.result import CLOSE, OUT, WITHIN, Against, Lazy, Line, Result, Settle, Source
 from witnessmark.judge.rows import Row
 from witnessmark.judge.taken import Group, Taken
+from witnessmark.judge.trust import Trust
 from witnessmark.limits.sheet import Limit
 from witnessmark.metrology import propagate
 from witnessmark.metrology.doubt import doubt
 from witnessmark.metrology.leaves import leaf_that_settles
 from witnessmark.metrology.propagate import Derived
 from witnessmark.metrology.settle import Settling, settle
-from witnessmark.record.job import Job
+from witnessmark.metrology.source import UNIFORM
+from witnessmark.quantity.unit import spelled, unit
+from witnessmark.record.job import Job, Reading
 from witnessmark.record.meant import exact
 
-DIMENSION_UNIT = {"length": "mm", "force": "N", "rate": "N/mm"}
-FORCES = ("N", "kN", "lbf", "kgf")
+# The unit in which a value is told where nobody asked for another: those inside but for angles, which nobody reads in
+# radians, and for what would have too many zeros.
+TOLD_IN = {"length": "mm", "force": "N", "rate": "N/mm", "angle_plane": "deg", "angle_crank": "deg crank",
+           "angle_cam": "deg cam", "pressure": "kPa", "volume": "mL", "time": "s", "ratio": "1",
+           "torque": "N·m"}  # fmt: skip
 OWN = ("repeatability", "display step")  # kinds of doubt that each reading has for itself
 
 
@@ -35,12 +44,15 @@ class Scene:
     derived: Derived | None
     round: str
     job: Job
+    trust: Trust
 
 
 def value_result(mark: Mark, row: Row, scene: Scene) -> Result:
     """The result of a row of values or leaves; `row` is the one before a mean was taken."""
     part = mark.deciding
     gap = part.interval
+    u = float(scene.derived.doubt.u[part.row]) if scene.derived is not None and part.row >= 0 else None
+    near = _near(row, mark.verdict, _ends(part), u or (gap.leaf_error / UNIFORM if gap else 0.0))
     doubt = scene.derived.doubt if scene.derived is not None and part.row >= 0 else None
     return Result(
         characteristic=row.entry.id,
@@ -55,9 +67,7 @@ def value_result(mark: Mark, row: Row, scene: Scene) -> Result:
         p_within=mark.p_within,
         against=_against(row.limit, row.target),
         gauges=_gauges(_behind(row, scene.taken), row),
-        complete=row.complete,
-        read=row.read,
-        needed=len(row.planned),
+        **_standing(row, scene, near),
         sources=Lazy(partial(_sources, row, mark.parts, scene)),
         budget=Lazy(partial(_budget, scene, part.row)) if doubt else (),
         guard_within=mark.guard_within,
@@ -78,11 +88,12 @@ def form_result(mark: FormMark, scene: Scene) -> Result:
     """The result of a form or a spread: no chance of conformity, but what the noise could have made of it."""
     row = mark.row
     limit = row.limit.high if row.limit else None
+    near = _near(row, mark.verdict, (mark.value, mark.value), mark.sigma)
     return Result(
         characteristic=row.entry.id, location=row.location, round=scene.round, rule=row.rule, value=mark.value,
         interval=None, u=mark.sigma, dof=None, verdict=mark.verdict, p_within=None,
         against=_against(row.limit, row.target), gauges=_gauges(_behind(row, scene.taken), row),
-        complete=row.complete, read=row.read, needed=len(row.planned),
+        **_standing(row, scene, near),
         sources=Lazy(partial(_plain_sources, row, scene)),
         guard_within=None if limit is None or mark.most_within is None else limit - mark.most_within,
         guard_out=None if limit is None or mark.least_out is None else mark.least_out - limit,
@@ -96,6 +107,82 @@ def form_result(mark: FormMark, scene: Scene) -> Result:
     )  # fmt: skip
 
 
+def look_result(mark: LookMark, scene: Scene, catalogue: Catalogue) -> Result:
+    """The result of a row that was looked at: the answer of its worst station, and no chance of conformity."""
+    row, one = mark.row, mark.deciding
+    near = bool(row.quick) and row.limit is not None and one.verdict != WITHIN
+    method = catalogue.methods.get(one.method)
+    amounts = (
+        [(one.last.meaning or {}).get("value"), (one.last.meaning or {}).get("unit")] if one.amount is not None else []
+    )
+    return Result(
+        characteristic=row.entry.id, location=row.location, round=scene.round, rule=row.rule, value=one.amount,
+        interval=None, u=None, dof=None, verdict=one.verdict, p_within=None, against=_against(row.limit, None),
+        gauges=(), **_standing(row, scene, near), sources=sources(mark), settle=mark.settle, reason=one.reason,
+        beyond=_over(row.limit, one.amount) if one.reason == "look amount out" else None,
+        assumed=("method assumed",) if one.last.method is None and one.method else (),
+        questions=_questions(row, scene), quantity=row.entry.quantity, says=one.says, method=one.method,
+        method_term=method.term if method else one.method, **_step_as_written(*amounts),
+        extra={"deciding": one.place, "misses": method.misses if method else ""},
+    )  # fmt: skip
+
+
+def _over(limit: Limit | None, amount: float | None) -> float | None:
+    if limit is None or amount is None:
+        return None
+    over = amount - limit.high if limit.high is not None else 0.0
+    return max(over, limit.low - amount if limit.low is not None else 0.0)
+
+
+def _ends(part: Part) -> tuple[float, float]:
+    """Both ends of an interval, or the value twice."""
+    if part.interval is not None:
+        return part.interval.enters, inf if part.interval.stops is None else part.interval.stops
+    value = part.cell.value if part.cell else nan
+    return value, value
+
+
+def _near(row: Row, verdict: str, ends: tuple[float, float], u: float) -> bool:
+    """Whether the quick route asks for the full stations here."""
+    return bool(row.quick) and is_near(verdict, ends, u, row.limit, row.target)
+
+
+def _standing(row: Row, scene: Scene, near: bool) -> dict[str, Any]:
+    """How far a row is read, on which route, and what stands beside its readings."""
+    beside = scene.trust.of(_readings(row, scene.taken), row.entry.id, row.location, scene.round)
+    spared = bool(row.quick) and not near and not row.complete
+    done = row.quick_complete if spared else row.complete
+    needed = max(len(row.quick), row.read) if spared else len(row.planned)
+    return {
+        "complete": done and not beside["suspect"], "read": row.read, "needed": needed,
+        "extent": "quick" if bool(row.quick) and not row.complete else "full", "near": near, **beside,
+    }  # fmt: skip
+
+
+def _readings(row: Row, taken: Taken) -> Iterator[Reading]:
+    """Every reading behind a row."""
+    for group in _behind(row, taken):
+        yield from group.readings
+    for gap in row.intervals:
+        yield gap.reading
+    for _, said in row.looks:
+        yield from said
+
+
+def _step_as_written(value: str | None = None, name: str | None = None) -> dict[str, Any]:
+    """The step of an amount as it was written; nothing where none was."""
+    if value is None or name is None:
+        return {}
+    places = 0 if "/" in value else len(value.partition(".")[2])
+    return {"step": exact(Fraction(1, 10**places)) if "/" not in value else exact(Fraction(1, 64)), "step_unit": name}
+
+
+@lru_cache(maxsize=512)
+def _reads(name: str, quantity: str) -> bool:
+    """Whether a unit measures a quantity."""
+    return any(each.dimension == quantity for each in spelled(name))
+
+
 def _step(row: Row, scene: Scene, u: float | None) -> dict[str, Any]:
     """The step to show a value by: that of the coarsest gauge behind it, or of its doubt where kinds of gauge mix."""
     if row.intervals and not row.cells:
@@ -105,9 +192,10 @@ def _step(row: Row, scene: Scene, u: float | None) -> dict[str, Any]:
     gauges = [scene.taken.gauges[group.gauge] for group in _behind(row, scene.taken)]
     if not gauges:
         return {}
-    own = DIMENSION_UNIT.get(row.entry.quantity, "")
-    if any((gauge.unit in FORCES) != (own == "N") for gauge in gauges) or own == "N/mm":
-        size = Fraction(10) ** floor(log10(u)) if u else Fraction(1, 10)
+    quantity = row.entry.quantity
+    if not all(_reads(gauge.unit, quantity) for gauge in gauges):
+        own = TOLD_IN[quantity]
+        size = Fraction(10) ** floor(log10(u / float(unit(own, quantity).factor))) if u else Fraction(1, 10)
         return {"step": exact(size), "step_unit": own}
     coarsest = max(gauges, key=lambda gauge: gauge.resolution)
     return {"step": _step_text(coarsest.resolution / factor(coarsest.id, coarsest.unit)), "step_unit": coarsest.unit}
@@ -129,7 +217,7 @@ def _against(limit: Limit | None, target: Limit | None) -> Against | None:
         limit.low if limit else None, limit.high if limit else None, limit.low_text if limit else "",
         limit.high_text if limit else "", held.unit, limit.kind if limit else "", held.document, held.page, held.bearer,
         *((new or held).low, (new or held).high, (new or held).low_text, (new or held).high_text)
-        if target is not None else (None, None, "", ""),
+        if target is not None else (None, None, "", ""), held.to_check, held.accept,
     )  # fmt: skip
 
 

@@ -14,6 +14,7 @@ from witnessmark.catalogue.entry import Catalogue, Characteristic
 from witnessmark.engine.place import PlaceError, location, station
 from witnessmark.engine.shape import Layout
 from witnessmark.engine.walk import related, stations
+from witnessmark.judge.quick import is_quick, quick_words
 from witnessmark.judge.taken import Key, Taken
 from witnessmark.judge.wanted import given
 from witnessmark.limits.sheet import Sheet
@@ -38,8 +39,13 @@ class Cell:
     terms: Terms
 
 
-def cells(taken: Taken, layout: Layout, catalogue: Catalogue, sheet: Sheet | None = None) -> Mapping[Key, Cell]:
-    """Every cell that can be known: what the sheet states, what was read, then what follows, in bench order."""
+def cells(
+    taken: Taken, layout: Layout, catalogue: Catalogue, sheet: Sheet | None = None, *, quick: bool = False
+) -> Mapping[Key, Cell]:
+    """Every cell that can be known: what the sheet states, what was read, then what follows, in bench order.
+
+    On the quick route a mean over a location rests on the quick stations, and on whatever else was read.
+    """
     found: dict[Key, Cell] = {}
     for name in sheet.index if sheet else ():
         for place in stations(layout, catalogue.characteristics[name]):
@@ -50,7 +56,7 @@ def cells(taken: Taken, layout: Layout, catalogue: Catalogue, sheet: Sheet | Non
         found[key] = _read(key, items, taken)
     by_location = _by_location(found)
     for entry in _in_order(catalogue):
-        fresh = list(_derived(entry, layout, catalogue, found, by_location))
+        fresh = list(_derived(entry, layout, catalogue, found, by_location, quick=quick))
         for cell in fresh:
             found[cell.characteristic, cell.place] = cell
             by_location.setdefault((cell.characteristic, location(cell.place)), []).append(cell)
@@ -94,13 +100,13 @@ def _derived(
     catalogue: Catalogue,
     found: Mapping[Key, Cell],
     by_location: Mapping[Key, list[Cell]],
+    *,
+    quick: bool,
 ) -> Iterable[Cell]:
     rows: list[tuple[str, list[Cell]]] = []
-    behind = [
-        (catalogue.characteristics[name], _needed(catalogue.characteristics[name], layout)) for name in entry.arguments
-    ]
+    behind = [_behind(catalogue.characteristics[name], layout, catalogue, quick=quick) for name in entry.arguments]
     for place in stations(layout, entry):
-        arguments = [_argument(wanted, needed, place, layout, found, by_location) for wanted, needed in behind]
+        arguments = [_argument(one, place, layout, found, by_location) for one in behind]
         if all(argument is not None for argument in arguments):
             rows.append((place, [argument for argument in arguments if argument is not None]))
     if not rows:
@@ -111,23 +117,29 @@ def _derived(
         yield Cell(entry.id, place, float(result[n]), _chained(row, slopes[:, n]))
 
 
-def _needed(wanted: Characteristic, layout: Layout) -> Mapping[str, tuple[str, ...]]:
-    """The stations of an argument by location."""
+@dataclass(frozen=True, slots=True)
+class _Behind:
+    """An argument: its stations by location, and how many of them a mean needs."""
+
+    wanted: Characteristic
+    words: Mapping[str, tuple[str, ...]]
+    least: Mapping[str, int]
+
+
+def _behind(wanted: Characteristic, layout: Layout, catalogue: Catalogue, *, quick: bool) -> _Behind:
     grouped: dict[str, list[str]] = {}
+    few = quick_words(wanted, catalogue) if quick else ()
     for place in stations(layout, wanted):
-        grouped.setdefault(location(place), []).append(station(place))
-    return {there: tuple(words) for there, words in grouped.items()}
+        grouped.setdefault(location(place), []).append(place)
+    least = {there: sum(is_quick(place, few) for place in places) for there, places in grouped.items()}
+    return _Behind(wanted, {there: tuple(map(station, places)) for there, places in grouped.items()}, least)
 
 
 def _argument(
-    wanted: Characteristic,
-    needed: Mapping[str, tuple[str, ...]],
-    place: str,
-    layout: Layout,
-    found: Mapping[Key, Cell],
-    by_location: Mapping[Key, list[Cell]],
+    behind: _Behind, place: str, layout: Layout, found: Mapping[Key, Cell], by_location: Mapping[Key, list[Cell]]
 ) -> Cell | None:
     """The argument at the same station where it has that station, else its mean over the location."""
+    wanted = behind.wanted
     try:
         there = _related(place, wanted.at, layout)
     except PlaceError:
@@ -136,11 +148,10 @@ def _argument(
     exact = found.get((wanted.id, f"{there}/{word}" if word else there))
     if exact is not None:
         return exact
-    words = needed.get(there, ())
-    if word and word in words:
+    if word and word in behind.words.get(there, ()):
         return None  # it has this station, but nobody has read it yet
     have = by_location.get((wanted.id, there), [])
-    if not have or len(have) < len(words):
+    if not have or len(have) < behind.least.get(there, 0):
         return None
     share = 1 / len(have)
     return Cell(wanted.id, there, sum(cell.value for cell in have) * share,

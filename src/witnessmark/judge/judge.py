@@ -10,12 +10,15 @@ from dataclasses import replace
 
 from witnessmark.catalogue.entry import Catalogue
 from witnessmark.engine.shape import Layout
-from witnessmark.judge.assemble import Scene, form_result, value_result
+from witnessmark.judge.assemble import Scene, form_result, look_result, value_result
 from witnessmark.judge.cells import cells
+from witnessmark.judge.looks import look_mark
 from witnessmark.judge.marks import combined, form_marks, mean_cell, value_marks
+from witnessmark.judge.quick import QUICK, narrowed
 from witnessmark.judge.result import Judgement, Missing, Result
 from witnessmark.judge.rows import AS_FOUND, Ground, Row, new_places, rows
 from witnessmark.judge.taken import Taken, taken
+from witnessmark.judge.trust import Trust, trust
 from witnessmark.judge.wanted import Wanted, wanted
 from witnessmark.limits.sheet import Sheet
 from witnessmark.record.job import Job
@@ -29,31 +32,31 @@ def judge(
     Raises GaugeFault when a gauge of the job cannot be read as numbers.
     """
     asked = asked or wanted(job, sheet, layout, catalogue)
+    beside = trust(job)
     rounds = list(dict.fromkeys([AS_FOUND, *(reading.round for reading in job.readings)]))
-    results = [result for name in rounds for result in judge_round(job, sheet, layout, catalogue, asked, name)]
-    return Judgement(tuple(results), _missing(job, asked))
+    results = [result for name in rounds for result in judge_round(job, sheet, layout, catalogue, asked, name, beside)]
+    return Judgement(tuple(results), _missing(job, narrowed(job, asked, results, AS_FOUND, layout, catalogue)))
 
 
 def judge_round(
-    job: Job, sheet: Sheet | None, layout: Layout, catalogue: Catalogue, asked: Wanted, round_: str
+    job: Job, sheet: Sheet | None, layout: Layout, catalogue: Catalogue, asked: Wanted, round_: str, beside: Trust
 ) -> list[Result]:
-    """The results of one round, in bench order."""
+    """The results of one round, in bench order. `beside` is what stands beside the readings of the job."""
     have = taken(job, catalogue, round_, layout.head)
-    known = cells(have, layout, catalogue, sheet)
+    known = cells(have, layout, catalogue, sheet, quick=job.extent == QUICK)
     ground = Ground(job, sheet, layout, catalogue, have, known, asked.waived, round_, new_places(job, round_))
     found = rows(ground, asked.asked)
-    by_row = dict(enumerate(found))
-    values = [n for n, row in by_row.items() if not row.sets]
     forms = [row for row in found if row.sets]
-    results = _judge_values([by_row[n] for n in values], have, ground)
+    scene = Scene(have, None, ground.round, job, beside)
+    results = _judge_values([row for row in found if not row.sets and not row.looks], have, scene)
+    results += [look_result(look_mark(row, catalogue, layout.head), scene, catalogue) for row in found if row.looks]
     if have.batch is not None:
-        scene = Scene(have, None, ground.round, job)
         results += [form_result(mark, scene) for mark in form_marks(forms, have)]
     order = {name: n for n, name in enumerate(catalogue.characteristics)}
     return sorted(results, key=lambda result: order[result.characteristic])
 
 
-def _judge_values(found: Sequence[Row], have: Taken, ground: Ground) -> list[Result]:
+def _judge_values(found: Sequence[Row], have: Taken, plain: Scene) -> list[Result]:
     shown = [_mean_row(row) if row.rule == "mean" and row.cells else row for row in found]
     flat = [cell for row in shown for cell in row.cells]
     derived = combined(flat, have.batch)
@@ -61,7 +64,7 @@ def _judge_values(found: Sequence[Row], have: Taken, ground: Ground) -> list[Res
     for row in shown:
         first.append(total)
         total += len(row.cells)
-    scene = Scene(have, derived, ground.round, ground.job)
+    scene = replace(plain, derived=derived)
     return [value_result(mark, row, scene) for mark, row in zip(value_marks(shown, derived, first), found, strict=True)]
 
 

@@ -26,19 +26,23 @@ class Against:
     new_high: float | None = None
     new_low_text: str = ""
     new_high_text: str = ""
+    to_check: bool = False  # copied, and nobody has held it against the document yet
+    accept: tuple[str, ...] = ()  # answers of a look that may stand
 
 
 @dataclass(frozen=True, slots=True)
 class Settle:
     """What would settle a value that is too close to call, if the mean stays where it is."""
 
-    kind: str  # repeats | gauge | leaf | none
+    kind: str  # repeats | gauge | leaf | method | amount (say how much) | none
     repeats: int | None = None  # how many readings in all
     U: float | None = None  # expanded uncertainty (k = 2) that a gauge would need
     gauge: str | None = None  # a gauge of the register that has it
     leaf: str | None = None  # thickness in `leaf_unit`, that of the set in hand
     leaf_unit: str = "mm"
     chance: float | None = None
+    method: str | None = None  # a way of looking that proves what it does not find
+    method_term: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -99,6 +103,8 @@ class Source:
     p_within: float | None = None
     verdict: str = ""
     u: float | None = None
+    says: str = ""  # what was said, where it was looked at
+    method: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -136,12 +142,23 @@ class Result:
     quantity: str = "length"
     step: str = "0.001"  # smallest digit that the coarsest gauge behind it resolves, in `step_unit`
     step_unit: str = "mm"
+    says: str = ""  # the answer of the station that decides, where it was looked at
+    method: str = ""  # how it was looked at
+    method_term: str = ""
+    photos: tuple[str, ...] = ()
+    suspect: tuple[str, ...] = ()  # ids of readings on which a zero check that was not passed throws doubt
+    overdue: tuple[str, ...] = ()  # gauges that were past their calibration due date when read
+    extent: str = "full"  # "quick" where only the worst places were read
+    near: bool = False  # on the quick route: near its limit, so that the full stations are asked for
     extra: dict[str, Any] = field(default_factory=dict)
 
     @property
     def decided(self) -> bool:
-        """Whether nothing still to be read can change the verdict: complete, or a worst station that is out."""
-        return self.complete or (self.rule == "worst" and self.verdict == OUT)
+        """Whether nothing still to be read can change the verdict: complete, or a worst station that is out.
+
+        Never while a zero check throws doubt on one of its readings.
+        """
+        return not self.suspect and (self.complete or (self.rule == "worst" and self.verdict == OUT))
 
     @property
     def stations(self) -> tuple[str, ...]:
@@ -175,7 +192,7 @@ class Judgement:
             "out": sum(result.verdict == OUT for result in finished),
             "too close to call": sum(result.verdict == CLOSE for result in finished),
             "so far": sum(not result.decided for result in self.results),
-            "no limit": sum(result.complete and not result.verdict for result in self.results),
+            "no limit": sum(result.complete and not result.suspect and not result.verdict for result in self.results),
             "missing": sum(not missing.waived for missing in self.missing),
             "waived": sum(bool(missing.waived) for missing in self.missing),
             "questions": len({name for result in self.results for name in result.questions}),

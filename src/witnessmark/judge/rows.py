@@ -8,9 +8,10 @@ from witnessmark.engine.place import location, station
 from witnessmark.engine.shape import Layout
 from witnessmark.engine.walk import optional_stations, stations
 from witnessmark.judge.cells import Cell
+from witnessmark.judge.quick import QUICK, is_quick, quick_words
 from witnessmark.judge.taken import Interval, Key, Taken
 from witnessmark.limits.sheet import Limit, Sheet, limit_for, limits_for
-from witnessmark.record.job import Job
+from witnessmark.record.job import Job, Reading
 
 AS_FOUND = "as found"
 AFTER_WORK = ("back from machining", "as assembled")
@@ -34,17 +35,31 @@ class Row:
     intervals: tuple[Interval, ...]
     interval_places: tuple[str, ...]
     sets: tuple[tuple[str, ...], ...] = ()
+    looks: tuple[tuple[str, tuple[Reading, ...]], ...] = ()  # place and what was said there, the last stands
+    quick: tuple[str, ...] = ()  # the places that the quick route asks for
 
     @property
     def read(self) -> int:
         """How many of its places have been read."""
-        return len({cell.place for cell in self.cells} | set(self.interval_places))
+        return len(self._read)
 
     @property
     def complete(self) -> bool:
         """Whether every planned place has been read or waived."""
-        have = {cell.place for cell in self.cells} | set(self.interval_places) | set(self.waived)
-        return self.read > 0 and set(self.planned) <= have
+        return self._done(self.planned)
+
+    @property
+    def quick_complete(self) -> bool:
+        """Whether every place of the quick route has been read or waived."""
+        return self._done(self.quick)
+
+    def _done(self, places: Iterable[str]) -> bool:
+        have = self._read
+        return bool(have) and set(places) <= have | set(self.waived)
+
+    @property
+    def _read(self) -> set[str]:
+        return {cell.place for cell in self.cells} | set(self.interval_places) | {place for place, _ in self.looks}
 
 
 @dataclass(frozen=True, slots=True)
@@ -110,23 +125,48 @@ def _some(found: Iterable[Row | None]) -> Iterable[Row]:
 def _read_besides(ground: Ground, entry: Characteristic) -> tuple[str, ...]:
     """Optional places that somebody did read."""
     extra = optional_stations(ground.layout, entry)
-    return tuple(p for p in extra if (entry.id, p) in ground.cells or (entry.id, p) in ground.taken.intervals)
+    taken = ground.taken
+    found = (ground.cells, taken.intervals, taken.looks)
+    return tuple(place for place in extra if any((entry.id, place) in kind for kind in found))
 
 
 def _row(
     ground: Ground, entry: Characteristic, where: str, rule: str, places: Sequence[str], limit: Limit | None
 ) -> Row | None:
     name = entry.of if entry.kind == "form" else entry.id
+    if entry.kind == "look":
+        return _look_row(ground, entry, where, rule, places, limit)
     cells = tuple(ground.cells[name, place] for place in places if (name, place) in ground.cells)
     gaps = {place: _tightest(ground.taken.intervals[name, place]) for place in places
             if (name, place) in ground.taken.intervals and (name, place) not in ground.cells}  # fmt: skip
     if not cells and not gaps:
         return None
-    waived = tuple(place for place in places if (name, place, ground.round) in ground.waived)
     return Row(
-        entry, where, rule, limit, _target(ground, entry, places[0], limit), tuple(places), waived, cells,
-        tuple(gaps.values()), tuple(gaps), _sets(entry, rule, places),
+        entry, where, rule, limit, _target(ground, entry, places[0], limit), tuple(places),
+        _waived(ground, name, places), cells, tuple(gaps.values()), tuple(gaps), _sets(entry, rule, places), (),
+        _quick(ground, entry, places),
     )  # fmt: skip
+
+
+def _look_row(
+    ground: Ground, entry: Characteristic, where: str, rule: str, places: Sequence[str], limit: Limit | None
+) -> Row | None:
+    looks = tuple((place, said) for place in places if (said := ground.taken.looks.get((entry.id, place))))
+    if not looks:
+        return None
+    waived, quick = _waived(ground, entry.id, places), _quick(ground, entry, places)
+    return Row(entry, where, rule, limit, None, tuple(places), waived, (), (), (), (), looks, quick)
+
+
+def _waived(ground: Ground, name: str, places: Sequence[str]) -> tuple[str, ...]:
+    return tuple(place for place in places if (name, place, ground.round) in ground.waived)
+
+
+def _quick(ground: Ground, entry: Characteristic, places: Sequence[str]) -> tuple[str, ...]:
+    if ground.job.extent != QUICK:
+        return ()
+    words = quick_words(entry, ground.catalogue)
+    return tuple(place for place in places if is_quick(place, words))
 
 
 def _sets(entry: Characteristic, rule: str, places: Sequence[str]) -> tuple[tuple[str, ...], ...]:

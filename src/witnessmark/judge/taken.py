@@ -63,6 +63,7 @@ class Taken:
     gauges: tuple[Gauge, ...]
     intervals: Mapping[Key, tuple[Interval, ...]]
     asked: Mapping[Key, tuple[Reading, ...]]
+    looks: Mapping[Key, tuple[Reading, ...]] = field(default_factory=dict)  # the earliest first; the last stands
 
 
 def taken(job: Job, catalogue: Catalogue, round_: str, head: str) -> Taken:
@@ -82,6 +83,7 @@ class _Collector:
         self.groups: dict[tuple[Any, ...], Group] = {}
         self.intervals: dict[Key, list[Interval]] = {}
         self.asked: dict[Key, list[Reading]] = {}
+        self.looks: dict[Key, list[Reading]] = {}
         self.settings = list(job.settings.values())
         self.setting_at = {setting.setting: n for n, setting in enumerate(self.settings)}
 
@@ -101,6 +103,7 @@ class _Collector:
             tuple(self.gauges),
             {key: tuple(found) for key, found in self.intervals.items()},
             {key: tuple(found) for key, found in self.asked.items()},
+            {key: tuple(found) for key, found in self.looks.items()},
         )
 
     def _take(self, reading: Reading) -> None:
@@ -113,6 +116,10 @@ class _Collector:
                 self.asked.setdefault(key, []).append(reading)
             return
         meaning = reading.meaning
+        if meaning["kind"] == "look" or characteristic.kind == "look":
+            if meaning["kind"] == characteristic.kind:  # desk.check tells what does not belong together
+                self.looks.setdefault(key, []).append(reading)
+            return
         if meaning["kind"] == "interval":
             self._interval(key, reading, characteristic)
             return

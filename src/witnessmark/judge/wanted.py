@@ -63,7 +63,7 @@ def plan(listed: tuple[str, ...], sheet: Sheet | None, layout: Layout, catalogue
     measured = {
         name: tuple(place for place in stations(layout, entry) if not given(sheet, name, place))
         for name, entry in catalogue.characteristics.items()
-        if name in read and entry.kind in ("number", "leaves")
+        if name in read and entry.measured
     }
     measured = {name: places for name, places in measured.items() if places}
     settled = bool(listed) or (sheet is not None and sheet.document != TYPED_AT_BENCH)

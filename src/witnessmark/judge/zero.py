@@ -1,18 +1,14 @@
 """Zero checks: what error of zero is let pass, and which readings a check that was not passed throws doubt on.
 
-Source  common practice, no source: a gauge whose zero has moved may have moved at any time since it was last known good.
+Source  common practice, no source: a zero that has moved may have moved at any time since it was last known good.
 """
 
 from collections.abc import Iterator, Sequence
-from typing import TYPE_CHECKING
 
 from witnessmark.judge.gauges import model
 from witnessmark.metrology.gauge import Gauge
 from witnessmark.metrology.source import UNIFORM
-from witnessmark.record.job import GaugeRevision, Job
-
-if TYPE_CHECKING:
-    from witnessmark.record.job import ZeroCheck
+from witnessmark.record.job import GaugeRevision, Job, ZeroCheck
 
 
 def allowed_zero(revision: GaugeRevision) -> float:
@@ -45,7 +41,7 @@ def suspects(job: Job) -> frozenset[str]:
     return frozenset(name for check in job.checks if not check.passed for name in _touched(job, check, job.checks))
 
 
-def _touched(job: Job, bad: "ZeroCheck", checks: Sequence["ZeroCheck"]) -> Iterator[str]:
+def _touched(job: Job, bad: ZeroCheck, checks: Sequence[ZeroCheck]) -> Iterator[str]:
     good = [check.seq for check in checks if check.passed and check.gauge == bad.gauge and check.seq < bad.seq]
     since = max(good, default=0)
     set_with = {name for name, made in job.settings.items() if made.with_ == bad.gauge and since < made.seq < bad.seq}
