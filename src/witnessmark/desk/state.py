@@ -14,6 +14,7 @@ from witnessmark.engine.layout import Layout, LayoutError, layout
 from witnessmark.engine.place import location
 from witnessmark.judge.gauges import GaugeFault
 from witnessmark.judge.judge import judge
+from witnessmark.judge.quick import QUICK, narrowed
 from witnessmark.judge.result import Judgement
 from witnessmark.judge.wanted import Plan, Wanted, also, of_plan, plan
 from witnessmark.limits.read import read_sheet
@@ -59,17 +60,25 @@ class State:
     order: str = BY_PART  # in which the route is walked
 
     @cached_property
-    def wanted(self) -> Wanted:
-        """What the job asks for; nothing without a layout."""
+    def full(self) -> Wanted:
+        """What the job asks for on the full route; nothing without a layout."""
         if self.layout is None:
             return Wanted((), {}, {})
         return of_plan(self.job, self._plan)
 
     @cached_property
+    def wanted(self) -> Wanted:
+        """What the job asks for: on the quick route the worst places, and the full set where a value came near."""
+        if self.layout is None or self.job.extent != QUICK:
+            return self.full
+        return narrowed(self.job, self.full, self.judgement.results, self.round, self.layout, self.catalogue)
+
+    @cached_property
     def route(self) -> tuple[Stop, ...]:
         """Every station of the round in the order a hand walks."""
-        walk = self.wanted.walk
-        make = partial(route_of, walk, self.order, self.catalogue.characteristics)
+        make = partial(route_of, self.wanted.walk, self.order, self.catalogue.characteristics)
+        if self.job.extent == QUICK:
+            return make()  # it grows with what is read
         return self.memory.once(("route", self.order, *self._asking), make)
 
     @property
@@ -90,7 +99,7 @@ class State:
         if self.layout is None:
             return Judgement((), ()), "describe the engine first: its layout tells which places there are"
         try:
-            return judge(self.job, self.sheet, self.layout, self.catalogue, self.wanted), ""
+            return judge(self.job, self.sheet, self.layout, self.catalogue, self.full), ""
         except GaugeFault as fault:
             return Judgement((), ()), str(fault)
 

@@ -6,7 +6,7 @@ from statistics import median
 
 from witnessmark.catalogue.entry import Characteristic
 from witnessmark.desk.route import Stop
-from witnessmark.desk.sheets.judged import mark_of, wall_of
+from witnessmark.desk.sheets.judged import LOOK_WALL, look_scale, mark_of, wall_of
 from witnessmark.desk.sheets.phrase import location, shown
 from witnessmark.desk.sheets.stops import stops_of
 from witnessmark.desk.state import State
@@ -110,6 +110,8 @@ def series_of(state: State, entry: Characteristic, stop: Stop, unit: str) -> Ser
     near = _near(seen, at - first)
     rows = tuple(_row(frame, line, n == at - first, n == near) for n, line in enumerate(seen))
     scale = scale_for(frame.walls, values, BROAD)
+    if entry.kind == "look":
+        wall = None  # answers have no column of figures; each row draws its own wall
     return Series(
         _series_words(entry, lines[at]), _head(frame, wall, scale, stop) if wall else None,
         wall_drawing(wall, scale, TALL) if wall else None, rows, lines[at].whole or lines[at].result, bool(walls),
@@ -189,6 +191,8 @@ def _entered(state: State, entry: Characteristic, stop: Stop) -> list[Wall]:
     new = limit_for(state.sheet, entry.id, stop.place, "new")
     if limit is None:
         return []
+    if entry.kind == "look":
+        return [Wall(high=LOOK_WALL)]
     return [Wall(limit.low, limit.high, new.low if new else None, new.high if new else None)]
 
 
@@ -272,7 +276,9 @@ def _row_name(place: str, alone: bool) -> str:
 
 def _mark(frame: _Frame, line: _Line, name: str, width: float, own: bool) -> Drawing:
     mark = mark_of(line.result) if line.result is not None else Mark(wall=frame.walls[0] if frame.walls else Wall())
-    return row(mark, scale_for(frame.walls, frame.values, width), name, own)
+    look = frame.entry.kind == "look"
+    scale = look_scale(width) if look else scale_for(frame.walls, frame.values, width)
+    return row(mark, scale, name, own or look)
 
 
 def _series_words(entry: Characteristic, line: _Line) -> str:

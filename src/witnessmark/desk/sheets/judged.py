@@ -184,7 +184,7 @@ def display_unit(quantity: str, unit: str, against: Against | None = None) -> st
 
 def value_words(result: Result, unit: str) -> str:
     """The value as the gauge resolved it, "" where nothing was read."""
-    if result.value is None and result.interval is None:
+    if result.value is None and result.interval is None and not result.says:
         return ""
     return said.value_words(result, unit)
 
@@ -194,8 +194,24 @@ def small_words(result: Result, unit: str) -> str:
     return said.verdict_words(result, unit)[1]
 
 
+LOOK_WALL = 1.0  # an answer has no size: what may stand lies before the wall, a doubt at its edge, the rest behind it
+_LOOK_AT = {WITHIN: 0.5, CLOSE: 1.0, OUT: 1.5}
+
+
+def look_scale(width: float) -> Scale:
+    """The scale on which answers are drawn."""
+    return Scale(0.0, 2 * LOOK_WALL, width)
+
+
+def look_wall(result: Result | None) -> Wall:
+    """The wall before the answers that may not stand; none where no answer was entered."""
+    return Wall(high=LOOK_WALL) if result is not None and result.against is not None else Wall()
+
+
 def mark_of(result: Result) -> Mark:
     """The verdict mark of a result: its bar runs over the guard band of the rule that decided."""
+    if result.says:
+        return Mark(_LOOK_AT.get(result.verdict, 0.5), look_wall(result), None, result.verdict, not result.decided)
     value, guard = result.value, result.guard_out if result.verdict == OUT else result.guard_within
     bar = (value - guard, value + guard) if value is not None and guard is not None else None
     raws = tuple(source.value for source in result.sources if source.value is not None)
@@ -206,6 +222,8 @@ def mark_of(result: Result) -> Mark:
 def wall_of(result: Result) -> Wall:
     """The limits of a result as walls, with the guard band on their clear side."""
     against, guard = result.against, result.guard_within
+    if result.says:
+        return look_wall(result)
     if against is None:
         return Wall()
     low, high = against.low, against.high
@@ -220,6 +238,8 @@ def wall_of(result: Result) -> Wall:
 
 def _scale(result: Result, peers: Sequence[Result], width: float) -> Scale:
     """One scale for a column where inlet and exhaust have one wall each; with two walls each kind has its own."""
+    if result.says:
+        return look_scale(width)
     own = wall_of(result)
     two = own.low is not None and own.high is not None
     walls = {id(peer): wall_of(peer) for peer in (result, *peers)}
