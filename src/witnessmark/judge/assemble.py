@@ -1,6 +1,6 @@
 """Judged marks as results: values, limits, what each rests on, what would settle it, and the name of the reason."""
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 from functools import lru_cache, partial
@@ -49,7 +49,7 @@ class Scene:
 
 def value_result(mark: Mark, row: Row, scene: Scene) -> Result:
     """The result of a row of values or leaves; `row` is the one before a mean was taken."""
-    part = mark.deciding
+    part, behind = mark.deciding, _behind(row, scene.taken)
     gap = part.interval
     u = float(scene.derived.doubt.u[part.row]) if scene.derived is not None and part.row >= 0 else None
     near = _near(row, mark.verdict, _ends(part), u or (gap.leaf_error / UNIFORM if gap else 0.0))
@@ -66,8 +66,8 @@ def value_result(mark: Mark, row: Row, scene: Scene) -> Result:
         verdict=mark.verdict,
         p_within=mark.p_within,
         against=_against(row.limit, row.target),
-        gauges=_gauges(_behind(row, scene.taken), row),
-        **_standing(row, scene, near),
+        gauges=_gauges(behind, row),
+        **_standing(row, behind, scene, near),
         sources=Lazy(partial(_sources, row, mark.parts, scene)),
         budget=Lazy(partial(_budget, scene, part.row)) if doubt else (),
         guard_within=mark.guard_within,
@@ -75,11 +75,11 @@ def value_result(mark: Mark, row: Row, scene: Scene) -> Result:
         beyond=_beyond(row.limit, part) if mark.verdict == OUT else None,
         settle=_settle(mark, row, scene) if mark.verdict == CLOSE else None,
         reason=_reason(mark, row, gap is not None),
-        assumed=_assumed(row, scene),
+        assumed=_assumed(row, behind),
         questions=_questions(row, scene),
         derived=row.entry.kind == "derived",
         quantity=row.entry.quantity,
-        **_step(row, scene, float(doubt.u[part.row]) if doubt else None),
+        **_step(row, behind, scene, float(doubt.u[part.row]) if doubt else None),
         extra={"deciding": part.place},
     )
 
@@ -87,13 +87,14 @@ def value_result(mark: Mark, row: Row, scene: Scene) -> Result:
 def form_result(mark: FormMark, scene: Scene) -> Result:
     """The result of a form or a spread: no chance of conformity, but what the noise could have made of it."""
     row = mark.row
+    behind = _behind(row, scene.taken)
     limit = row.limit.high if row.limit else None
     near = _near(row, mark.verdict, (mark.value, mark.value), mark.sigma)
     return Result(
         characteristic=row.entry.id, location=row.location, round=scene.round, rule=row.rule, value=mark.value,
         interval=None, u=mark.sigma, dof=None, verdict=mark.verdict, p_within=None,
-        against=_against(row.limit, row.target), gauges=_gauges(_behind(row, scene.taken), row),
-        **_standing(row, scene, near),
+        against=_against(row.limit, row.target), gauges=_gauges(behind, row),
+        **_standing(row, behind, scene, near),
         sources=Lazy(partial(_plain_sources, row, scene)),
         guard_within=None if limit is None or mark.most_within is None else limit - mark.most_within,
         guard_out=None if limit is None or mark.least_out is None else mark.least_out - limit,
@@ -101,8 +102,8 @@ def form_result(mark: FormMark, scene: Scene) -> Result:
         floor=mark.floor, p_if_at_limit=mark.p_if_at_limit, perfect_passes=mark.perfect_passes,
         settle=Settle("gauge", U=None) if mark.verdict == CLOSE else None,
         reason={WITHIN: "form within", OUT: "form out", CLOSE: "form close"}.get(mark.verdict, "no limit"),
-        assumed=_assumed(row, scene), questions=_questions(row, scene), derived=True,
-        quantity=row.entry.quantity, **_step(row, scene, mark.sigma),
+        assumed=_assumed(row, behind), questions=_questions(row, scene), derived=True,
+        quantity=row.entry.quantity, **_step(row, behind, scene, mark.sigma),
         extra={"places": mark.places},
     )  # fmt: skip
 
@@ -118,7 +119,7 @@ def look_result(mark: LookMark, scene: Scene, catalogue: Catalogue) -> Result:
     return Result(
         characteristic=row.entry.id, location=row.location, round=scene.round, rule=row.rule, value=one.amount,
         interval=None, u=None, dof=None, verdict=one.verdict, p_within=None, against=_against(row.limit, None),
-        gauges=(), **_standing(row, scene, near), sources=sources(mark), settle=mark.settle, reason=one.reason,
+        gauges=(), **_standing(row, (), scene, near), sources=sources(mark), settle=mark.settle, reason=one.reason,
         beyond=_over(row.limit, one.amount) if one.reason == "look amount out" else None,
         assumed=("method assumed",) if one.last.method is None and one.method else (),
         questions=_questions(row, scene), quantity=row.entry.quantity, says=one.says, method=one.method,
@@ -147,9 +148,9 @@ def _near(row: Row, verdict: str, ends: tuple[float, float], u: float) -> bool:
     return bool(row.quick) and is_near(verdict, ends, u, row.limit, row.target)
 
 
-def _standing(row: Row, scene: Scene, near: bool) -> dict[str, Any]:
+def _standing(row: Row, behind: Iterable[Group], scene: Scene, near: bool) -> dict[str, Any]:
     """How far a row is read, on which route, and what stands beside its readings."""
-    beside = scene.trust.of(_readings(row, scene.taken), row.entry.id, row.location, scene.round)
+    beside = scene.trust.of(_readings(row, behind), row.entry.id, row.location, scene.round)
     spared = bool(row.quick) and not near and not row.complete
     done = row.quick_complete if spared else row.complete
     needed = max(len(row.quick), row.read) if spared else len(row.planned)
@@ -159,9 +160,9 @@ def _standing(row: Row, scene: Scene, near: bool) -> dict[str, Any]:
     }  # fmt: skip
 
 
-def _readings(row: Row, taken: Taken) -> Iterator[Reading]:
+def _readings(row: Row, behind: Iterable[Group]) -> Iterator[Reading]:
     """Every reading behind a row."""
-    for group in _behind(row, taken):
+    for group in behind:
         yield from group.readings
     for gap in row.intervals:
         yield gap.reading
@@ -183,13 +184,13 @@ def _reads(name: str, quantity: str) -> bool:
     return any(each.dimension == quantity for each in spelled(name))
 
 
-def _step(row: Row, scene: Scene, u: float | None) -> dict[str, Any]:
+def _step(row: Row, behind: Sequence[Group], scene: Scene, u: float | None) -> dict[str, Any]:
     """The step to show a value by: that of the coarsest gauge behind it, or of its doubt where kinds of gauge mix."""
     if row.intervals and not row.cells:
         meaning = row.intervals[0].reading.meaning or {}
         places = max(len(str(meaning.get(key) or "").partition(".")[2]) for key in ("low", "high"))
         return {"step": exact(Fraction(1, 10**places)), "step_unit": str(meaning.get("unit") or "mm")}
-    gauges = [scene.taken.gauges[group.gauge] for group in _behind(row, scene.taken)]
+    gauges = [scene.taken.gauges[at] for at in {group.gauge: None for group in behind}]
     if not gauges:
         return {}
     quantity = row.entry.quantity
@@ -223,7 +224,7 @@ def _against(limit: Limit | None, target: Limit | None) -> Against | None:
 
 def _behind(row: Row, taken: Taken) -> list[Group]:
     """Groups of readings behind a row, each once."""
-    items = dict.fromkeys(item for cell in row.cells for item, _ in cell.terms)
+    items = {item: None for cell in row.cells for item, _ in cell.terms}
     return [taken.groups[item] for item in items]
 
 
@@ -324,9 +325,8 @@ def _reason(mark: Mark, row: Row, leaves: bool) -> str:
     return f"{kind} {'close' if mark.verdict == CLOSE else mark.verdict}"
 
 
-def _assumed(row: Row, scene: Scene) -> tuple[str, ...]:
-    groups = _behind(row, scene.taken)
-    readings = [reading for group in groups for reading in group.readings] + [gap.reading for gap in row.intervals]
+def _assumed(row: Row, behind: Iterable[Group]) -> tuple[str, ...]:
+    readings = [reading for group in behind for reading in group.readings] + [gap.reading for gap in row.intervals]
     found = ["gauge assumed"] if any(reading.gauge is None for reading in readings) else []
     found += [text for reading in readings for text in reading.assumed]
     if row.entry.quantity == "length" and any(not reading.temperature for reading in readings):

@@ -96,7 +96,7 @@ class _Sought:
         return is_quick(place, entry.quick_stations) and self._is_open(entry, there)
 
     def _is_open(self, entry: Characteristic, there: str) -> bool:
-        """Whether nothing spares a station: no first test is asked for, or it was read there and is not clearly within."""
+        """Whether nothing spares a station: no first test is asked, or it was read there and is not clearly within."""
         gate = entry.only_if
         if not gate or gate not in self.asked.walk:
             return True
