@@ -255,3 +255,11 @@ def test_angles_times_and_torques_are_judged_in_their_own_units():
     wanted = {"duration": "within", "lobe_centreline": "within", "hla_leakdown": "within",
               "tightening_torque": "within", "tightening_angle": "out"}  # fmt: skip
     assert {name: found[name].verdict for name in wanted} == wanted
+
+
+@pytest.mark.parametrize("gear", GEARS)
+@pytest.mark.parametrize("entry", DERIVED, ids=lambda entry: entry.id)
+def test_nothing_is_worked_out_on_an_engine_that_has_not_all_its_readings(entry, gear):
+    found = tern(gear=gear)
+    if stations(found, entry):
+        assert all(stations(found, ENTRIES[name]) for name in entry.arguments)
