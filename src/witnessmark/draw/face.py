@@ -6,7 +6,7 @@ natural size one cylinder takes 225.6 px; more than `room` allows makes everythi
 
 from dataclasses import dataclass, field
 
-from witnessmark.draw.shape import Box, Circle, Line, Shape, path
+from witnessmark.draw.shape import Box, Circle, Line, Point, Shape, path
 
 PITCH, BORE, MARGIN, DEPTH = 225.6, 94.0, 30.0, 250.0
 _INLETS = {1: ((0, -47, 46),), 2: ((-40, -41, 36.5), (40, -41, 36.5)), 3: ((-56, -29, 27), (0, -55, 27), (56, -29, 27))}
@@ -127,15 +127,20 @@ def _water(face: Face) -> tuple[Shape, ...]:
     )
 
 
+def plug(face: Face, index: int) -> Point:
+    """The middle of the plug hole of the cylinder at `index` from the front."""
+    dx, dy = _PLUGS.get((len(face.plan.inlets), len(face.plan.exhausts)), (0, 0))
+    return (face.centre(index) + dx * face.scale, _axis(face) + dy * face.scale)
+
+
 def _bore(face: Face, index: int) -> tuple[Shape, ...]:
     x, y, s = face.centre(index), _axis(face), face.scale
-    dx, dy = _PLUGS.get((len(face.plan.inlets), len(face.plan.exhausts)), (0, 0))
-    plug = (x + dx * s, y + dy * s)
+    hole = plug(face, index)
     return (
         Circle(x, y, 103 * s, "centre"),
         Circle(x, y, BORE * s, "outline", 1.5),
-        Circle(*plug, 12 * s, "outline"),
-        Circle(*plug, 8 * s, "thin"),
+        Circle(*hole, 12 * s, "outline"),
+        Circle(*hole, 8 * s, "thin"),
     )
 
 

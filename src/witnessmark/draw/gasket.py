@@ -60,7 +60,7 @@ def gasket_face(plan: FacePlan, lines: Sequence[FaceLine], name: str, look: Face
     words = _words(face) if look.words else ()
     boxes = _boxes(face, lines, spans, letters)
     drawn = (
-        *casting(face), *_painted(face, look), *_strokes(lines, spans, look), *letters, *_leader(face, look),
+        *casting(face), *_painted(face, look), *strokes(lines, spans, look), *letters, *_leader(face, look),
         *words, *(shape for group in boxes for shape in (group.tail, group.group) if shape is not None),
     )  # fmt: skip
     return fitted(drawn, name)
@@ -140,7 +140,7 @@ def _leader(face: Face, look: FaceLook) -> tuple[Shape, ...]:
     return (path("thin", "M", spot.x, spot.y + spot.r + 1, "L", spot.x, bend, "L", x, bend + 6, "L", x, y),)
 
 
-def _strokes(lines: Sequence[FaceLine], spans: Mapping[str, tuple[Point, Point]], look: FaceLook) -> tuple[Shape, ...]:
+def strokes(lines: Sequence[FaceLine], spans: Mapping[str, tuple[Point, Point]], look: FaceLook) -> tuple[Shape, ...]:
     """Lines, those that are out last so that nothing crosses over them."""
     order = sorted(lines, key=lambda line: (line.verdict == OUT, line.station == look.now))
     return tuple(shape for line in order for shape in _stroke(line, *spans[line.station], look))
@@ -246,7 +246,7 @@ def manifold_face(
             raise ValueError(f"a manifold face has no line {line.station!r}: it has {', '.join(rows)}")
         spans[line.station] = ((14, rows[line.station]), (width - 14, rows[line.station]))
     boxes = _face_boxes(lines, spans, width)
-    return fitted((*shapes, *_strokes(lines, spans, look or FaceLook()), *boxes), name)
+    return fitted((*shapes, *strokes(lines, spans, look or FaceLook()), *boxes), name)
 
 
 PORT_PITCH = 150.0

@@ -82,7 +82,7 @@ def _level(ask: Ask) -> tuple[float, str]:
 
 
 def _words(ask: Ask, bold: str, state: str) -> tuple[Shape, ...]:
-    way = f"{ask.place} now, {direction_words(ask.direction)[0]}" if ask.place in _LEVELS else "turn, keep the extreme"
+    way = f"{ask.place} now, {direction_words(ask.direction)[0]}" if ask.direction else "turn and keep the extreme"
     return (*caption(12, 420, bold, state, way), *noted(ask, 494))
 
 

@@ -91,7 +91,7 @@ def _above(x: float, y: float) -> tuple[Shape, ...]:
 def rotator(ask: Ask) -> Scene:
     """A rotator under or over the spring: pressed and let go it turns on, always the same way."""
     x, top = 176.0, 130.0
-    body = (
+    body: tuple[Shape, ...] = (
         Rect(x - 96, top, 192, 20, "part"), Rect(x - 86, top + 20, 172, 22, "part"),
         Rect(x - 60, top + 42, 120, 14, "part"),
         *(Circle(x - 64 + 32 * i, top + 30, 7, "part") for i in range(5)),

@@ -22,6 +22,7 @@ class Ask:
     """What a scene is told: the station of now, the readings so far as shown (by station), and what is measured.
 
     `verdict` (within, out, close, so far) and `limit_words` ("least 5.940") are drawn under it on cards and in reports.
+    `location` is the place without its station ("chamber-3"), for scenes that show a whole row of them.
     """
 
     station: str = ""
@@ -31,6 +32,7 @@ class Ask:
     face: FacePlan = field(default_factory=FacePlan)
     verdict: str = ""
     limit_words: str = ""
+    location: str = ""
 
     @property
     def place(self) -> str:
@@ -42,6 +44,12 @@ class Ask:
         """The direction of the station: "along", "across" or ""."""
         last = self.station.rsplit("/", maxsplit=1)[-1]
         return last if last in {"along", "across"} else ""
+
+    @property
+    def number(self) -> int | None:
+        """The number at the end of the location: 3 of "chamber-3" or "cam-inl/journal-3"; None where there is none."""
+        digits = self.location.rsplit("-", maxsplit=1)[-1].rstrip("fmr")
+        return int(digits) if digits.isdecimal() else None
 
     def read(self, place: str) -> tuple[str, ...]:
         """Readings at one place, whatever their direction, in the order they came in."""

@@ -21,7 +21,7 @@ def _which(station: str) -> str:
 
 def seat_angle(ask: Ask) -> Scene:
     """The angle of the seat or of a relief cut, from the plane of the head: template or cutter form laid on."""
-    which = _which(ask.station)
+    which = _which(f"{ask.characteristic} {ask.station}")
     (x1, y1), (x2, y2) = _FACES[which]
     off = 7.0
     paint = polygon("now", [(x1, y1), (x2, y2), (x2 + off, y2 + off), (x1 + off, y1 + off)])

@@ -2,16 +2,23 @@
 
 from collections.abc import Callable, Mapping
 
+from witnessmark.draw.cam_line import cam_bore, cam_cap, cam_line
 from witnessmark.draw.guide_fit import guide_fit, guide_height, guide_hole, guide_od
+from witnessmark.draw.head_faces import finish, fire_ring, removed, upper_face
+from witnessmark.draw.head_look import chamber, cracks, pressure_test
 from witnessmark.draw.pocket import spring_pocket
+from witnessmark.draw.port_seal import seal_test
 from witnessmark.draw.retainer import retainer_keeper, retainer_seal, rotator, stem_seal
 from witnessmark.draw.scene import Ask, Scene
-from witnessmark.draw.seal_test import seal_test
 from witnessmark.draw.seat_form import seat_angle, seat_contact, seat_removed
+from witnessmark.draw.seat_insert import seat_insert
 from witnessmark.draw.thread import bolt_hole, necking, stretch
 from witnessmark.draw.turning import angle, torque
 
 STANDING: Mapping[str, Callable[[Ask], Scene]] = {
+    "cracks": cracks, "pressure_test": pressure_test, "chamber": chamber, "cam_bore": cam_bore,
+    "cam_line": cam_line, "cam_cap": cam_cap, "finish": finish, "fire_ring": fire_ring, "upper_face": upper_face,
+    "seat_insert": seat_insert,
     "guide_height": guide_height, "seat_angle": seat_angle, "seat_contact": seat_contact, "seal_test": seal_test,
     "seat_seal_test": seal_test,
     "retainer_seal": retainer_seal, "stem_seal": stem_seal, "spring_pocket": spring_pocket,
@@ -22,7 +29,8 @@ STANDING: Mapping[str, Callable[[Ask], Scene]] = {
 
 STANDING_BY: Mapping[str, Callable[[Ask], Scene]] = {
     "guide_hole": guide_hole, "guide_od": guide_od, "guide_fit": guide_fit, "guide_height": guide_height,
-    "rotator": rotator, "spring_side_clearance": spring_pocket,
+    "deck_removed": removed, "manifold_face_removed": removed, "upper_face_removed": removed, "rotator": rotator,
+    "spring_side_clearance": spring_pocket,
     "seat_removed": seat_removed, "seat_and_face_removed": seat_removed,
 }  # fmt: skip
 """Scenes by characteristic, where it is measured in another setting than its drawing's name says."""

@@ -62,7 +62,7 @@ def _clamped(x: float, top: float, low: float) -> tuple[Shape, ...]:
     for y1, y2, role in ((top + 34, 232.0, "section"), (232.0, low - 36, "section_other")):
         half: list[Point] = [(x - 84, y1), (x - 22, y1), (x - 22, y2), (x - 84, y2)]
         parts += [*cut(role, half), *cut(role, mirrored(half, x))]
-    bolt = (
+    bolt: tuple[Shape, ...] = (
         Rect(x - 36, top, 72, 34, "part"), Line(x - 14, top, x - 14, top + 34, "thin"),
         Line(x + 14, top, x + 14, top + 34, "thin"), Rect(x - 18, top + 34, 36, low - top - 34, "part"),
         Rect(x - 36, low - 36, 72, 28, "part"), Line(x - 14, low - 36, x - 14, low - 8, "thin"),
@@ -97,7 +97,7 @@ def _depth(ask: Ask) -> Scene:
 
 def _thread(ask: Ask) -> Scene:
     x, deck, low = _AXIS, 190.0, 372.0
-    plug = (
+    plug: tuple[Shape, ...] = (
         Rect(x - 26, 130, 52, 160, "phantom"), *(Line(x - 26, y, x + 26, y + 4, "hair") for y in range(196, 290, 9)),
         Rect(x - 36, 58, 72, 72, "phantom"),
         *(Line(x - 24 + 12 * i, 64, x - 24 + 12 * i, 124, "hair") for i in range(5)),

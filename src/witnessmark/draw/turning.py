@@ -12,7 +12,7 @@ _TURN = 90.0
 def torque(ask: Ask) -> Scene:
     """Torque wrench on the bolt of now, from the side: in one plane with the joint, pulled at the handle."""
     x, deck = 96.0, 236.0
-    tool = (
+    tool: tuple[Shape, ...] = (
         Rect(x - 20, 104, 40, 84, "phantom"), Rect(x - 26, 78, 52, 26, "phantom_part"),
         Rect(x + 26, 84, 150, 14, "phantom"),
         Rect(x + 176, 76, 70, 30, "phantom"),
@@ -34,7 +34,7 @@ def _joint(x: float, deck: float) -> tuple[Shape, ...]:
     right: list[Point] = [(x + 20, deck), (318, deck), (318, 316), (x + 20, 316)]
     block: list[Point] = [(20, 324), (x - 16, 324), (x - 16, 372), (20, 372)]
     other: list[Point] = [(x + 16, 324), (318, 324), (318, 372), (x + 16, 372)]
-    bolt = (
+    bolt: tuple[Shape, ...] = (
         Rect(x - 20, 188, 40, 36, "part"), Rect(x - 30, 224, 60, 12, "part"), Rect(x - 16, deck, 32, 136, "part"),
         *(Line(x - 16, y, x + 16, y + 4, "hair") for y in range(328, 372, 8)),
     )  # fmt: skip
@@ -49,10 +49,11 @@ def angle(ask: Ask) -> Scene:
     x, y, r = 175.0, 196.0, 56.0
     hexagon = polygon("part", [_at(x, y, r, 60 * i + 30 + _TURN) for i in range(6)])
     start, end = 90.0, 90.0 - _TURN
-    ring = (Circle(x, y, 118, "phantom"), *(Line(*_at(x, y, 118 if i % 3 else 110, 10 * i), *_at(x, y, 124, 10 * i),
+    ring: tuple[Shape, ...] = (Circle(x, y, 118, "phantom"),
+                               *(Line(*_at(x, y, 118 if i % 3 else 110, 10 * i), *_at(x, y, 124, 10 * i),
                                                  "thin")
                                             for i in range(36)))  # fmt: skip
-    stripe = (
+    stripe: tuple[Shape, ...] = (
         *_stripe(x, y, 66, 104, start), *_stripe(x, y, 14, r - 8, end),
         Line(*_at(x, y, 66, start), *_at(x, y, 132, start), "faint"),
         Line(*_at(x, y, 20, end), *_at(x, y, 140, end), "thin"),

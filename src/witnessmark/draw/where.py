@@ -40,16 +40,18 @@ def where(
     strip: bool = False,
     verdict: str = "",
     limit_words: str = "",
+    location: str = "",
 ) -> Drawing:
     """Where the gauge goes now, 350 x 560, or 236 x 106 with `strip`.
 
     `values` are the readings so far as they are shown, by station. `characteristic` picks the variant where one drawing
     serves several (a seat's width, runout, recession); `gear` that of the lash; `face` the head whose faces are drawn.
     `verdict` (within, out, close, so far) and `limit_words` ("least 5.940") are drawn under it, not in the strip.
+    `location` is the place without its station ("chamber-3"), for scenes that show a whole row of them.
     Raises ValueError for a drawing that does not exist, naming those that do.
     """
     if drawing not in SCENES:
         raise ValueError(f"there is no drawing called {drawing!r}: name one of {', '.join(sorted(SCENES))}")
-    ask = Ask(station, dict(values or {}), characteristic, gear, face or FacePlan(), verdict, limit_words)
+    ask = Ask(station, dict(values or {}), characteristic, gear, face or FacePlan(), verdict, limit_words, location)
     scene = _VARIANTS.get(characteristic, SCENES[drawing])(ask)
     return small(scene) if strip else large(scene, ask)
