@@ -223,9 +223,6 @@ def test_inch_and_millimetre_readings_come_to_the_same_judgement(unit):
 
 
 @pytest.mark.parametrize("unit", ["in", "mm"])
-@pytest.mark.xfail(
-    strict=True, reason="a bolt is not yet its own place when a law looks for its readings", raises=KeyError
-)
 def test_a_necked_bolt_is_out_and_its_hole_deep_enough(unit):
     found = measured(unit)
     values = {"hole_spare": 2.54, "bolt_necking": 0.2032}

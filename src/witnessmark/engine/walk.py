@@ -97,6 +97,8 @@ def related(place: str, at: str, layout: Layout) -> str:
         found = {"cam": _prefixed(bank, known.where.split("/")[0])} if known.where.startswith("cam") else {}
         if "/journal" in known.where:
             found |= dict.fromkeys(JOURNAL_PARTS, known.location)
+        if known.where.startswith("bolt"):
+            found["bolt"] = known.location
     if layout.cam_in_block or len(layout.banks) == 1 or bank:
         found["drive"] = "drive" if layout.cam_in_block else _prefixed(bank, "drive")
     if bank or len(layout.banks) == 1:
