@@ -8,9 +8,11 @@ from typing import Any
 
 from witnessmark.desk.state import State
 from witnessmark.explain.why import why
-from witnessmark.explain.words import INSIDE
+from witnessmark.explain.words import METRIC
 from witnessmark.judge.result import Missing, Result, Settle
 from witnessmark.quantity.unit import unit
+
+INCH_SHOP = ("in", "thou", "tenths", "psi", "lbf·ft", "lbf·in")  # limits in these are told in a shop's inch units
 
 
 def judgement(state: State) -> dict[str, Any]:
@@ -31,10 +33,13 @@ def judgement(state: State) -> dict[str, Any]:
 
 
 def row(result: Result) -> dict[str, Any]:
-    """One result; lengths in the unit of its limit, or in the inside unit where there is none."""
+    """One result; values in the unit of its limit, or in mm, N, degrees ... where there is none.
+
+    What is only looked at has no unit: `unit` is then null.
+    """
     held = result.against
-    name = held.unit if held else INSIDE.get(result.quantity, "mm")
-    scale = float(unit(name, result.quantity).factor)
+    name = (held.unit if held else "") or METRIC.get(result.quantity, "")
+    scale = float(unit(name, result.quantity).factor) if name else 1.0
     return {
         "characteristic": result.characteristic,
         "location": result.location,
@@ -42,7 +47,7 @@ def row(result: Result) -> dict[str, Any]:
         "rule": result.rule,
         "value": _scaled(result.value, scale),
         "interval": [_scaled(end, scale) for end in result.interval] if result.interval else None,
-        "unit": name,
+        "unit": name or None,
         "u": _scaled(result.u, scale),
         "dof": result.dof,
         "verdict": result.verdict or None,
@@ -50,7 +55,7 @@ def row(result: Result) -> dict[str, Any]:
         "limit": _limit(result, scale),
         "gauge": list(result.gauges),
         "settle_with": _settle(result.settle, scale),
-        "why": why(result, "in" if name in ("in", "thou") else "mm"),
+        "why": why(result, "in" if name in INCH_SHOP else "mm"),
         "stations": list(result.stations),
         "complete": result.complete,
         "read": result.read,
@@ -59,6 +64,13 @@ def row(result: Result) -> dict[str, Any]:
         "p_if_at_limit": list(result.p_if_at_limit) if result.p_if_at_limit else None,
         "assumed": list(result.assumed),
         "questions": list(result.questions),
+        "says": result.says or None,
+        "method": result.method or None,
+        "photos": list(result.photos),
+        "suspect": list(result.suspect),
+        "extent": result.extent,
+        "near": result.near,
+        "overdue": list(result.overdue),
         "budget": [{"source": line.source, "u": _scaled(line.u, scale), "dof": line.dof, "shared": line.shared}
                    for line in result.budget],
     }  # fmt: skip
@@ -71,6 +83,7 @@ def _limit(result: Result, scale: float) -> Mapping[str, Any] | None:
     return {
         "low": _scaled(held.low, scale), "high": _scaled(held.high, scale), "kind": held.kind,
         "source": {"document": held.document, "page": held.page}, "doubt": held.bearer,
+        "accept": list(held.accept), "to_check": held.to_check,
     }  # fmt: skip
 
 
@@ -79,6 +92,10 @@ def _settle(cure: Settle | None, scale: float) -> list[dict[str, Any]]:
         return []
     if cure.kind == "repeats":
         return [{"repeats": cure.repeats, "chance": cure.chance}]
+    if cure.kind == "method":
+        return [{"method": cure.method, "chance": None}]
+    if cure.kind == "amount":
+        return [{"amount": True, "chance": None}]
     if cure.kind == "leaf":
         return [{"leaf": cure.leaf, "chance": 1.0}]
     return [{"gauge": cure.gauge, "U": _scaled(cure.U, scale), "chance": None}]

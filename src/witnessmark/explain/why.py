@@ -2,14 +2,14 @@
 
 from collections.abc import Callable, Mapping
 
-from witnessmark.explain.words import end_words, limit_words, settle_words, shown_in, unit_shown, value_words
+from witnessmark.explain.words import end_words, limit_words, settle_words, shown_in, value_words, with_unit
 from witnessmark.judge.result import Result
 from witnessmark.quantity.show import show_chance
 
 
 def why(result: Result, display: str = "mm") -> str:
-    """The reason of a result in one or two sentences, with units in mm or in."""
-    return REASONS[result.reason](result, display) + _source(result)
+    """The reason of a result in a few sentences, with units in mm or in."""
+    return REASONS[result.reason](result, display) + _source(result) + beside(result)
 
 
 def _held(result: Result, display: str) -> str:
@@ -20,11 +20,29 @@ def _source(result: Result) -> str:
     held = result.against
     if held is None or not result.verdict or not (held.document or held.page):
         return ""
-    return f" Limit: {', '.join(part for part in (held.document, f'page {held.page}' if held.page else '') if part)}."
+    to_check = "copied and still to be checked" if held.to_check else ""
+    parts = (held.document, f"page {held.page}" if held.page else "", to_check)
+    return f" Limit: {', '.join(part for part in parts if part)}."
+
+
+def beside(result: Result) -> str:
+    """What else a reader of the verdict must know: a zero check, a gauge past its date, the route; "" for nothing."""
+    told = []
+    if result.suspect:
+        many = "a reading" if len(result.suspect) == 1 else f"{len(result.suspect)} readings"
+        told.append(f"A later zero check was not passed and throws doubt on {many} behind this; measure again.")
+    if result.overdue:
+        told.append(f"{' and '.join(result.overdue)} had passed the date of its next calibration when read.")
+    if result.near and not result.complete:
+        told.append("This comes near its limit, so the quick route asks for all stations here.")
+    elif result.extent == "quick" and result.complete:
+        told.append("Read on the quick route: the worst places only.")
+    return "".join(f" {sentence}" for sentence in told)
 
 
 def _doubt(result: Result, display: str) -> str:
-    return f"U {shown_in(result, display).doubt(2 * (result.u or 0.0))} {unit_shown(result.quantity, display)} (k = 2)"
+    doubt = shown_in(result, display).doubt(2 * (result.u or 0.0))
+    return f"{with_unit(f'U {doubt}', result.quantity, display)} (k = 2)"
 
 
 def _away(result: Result, display: str) -> str:
@@ -122,6 +140,43 @@ def _no_limit(result: Result, display: str) -> str:
     return f"{value_words(result, display)}, and no limit has been entered to hold it against."
 
 
+def _looked(result: Result, display: str) -> str:
+    """What was said, how it was looked at, and at how many places."""
+    by = f", {result.method_term}" if result.method_term else ""
+    of = f" at the worst of {result.read} places" if result.rule == "worst" and result.read > 1 else ""
+    return f"{value_words(result, display).capitalize()}{of}{by}"
+
+
+def _look_within(result: Result, display: str) -> str:
+    return f"{_looked(result, display)}: the limit you entered accepts {_held(result, display)}."
+
+
+def _look_out(result: Result, display: str) -> str:
+    return f"{_looked(result, display)}: outside the limit you entered, which accepts {_held(result, display)}."
+
+
+def _look_doubt(result: Result, display: str) -> str:
+    return f"{_looked(result, display)}: that is no yes and no no.{_other_method(result)}"
+
+
+def _look_unproven(result: Result, display: str) -> str:
+    misses = str(result.extra.get("misses") or "").partition(". ")[0].rstrip(".")
+    blind = f", and this way of looking misses {misses[:1].lower()}{misses[1:]}" if misses else ""
+    return f"{_looked(result, display)}: nothing was seen{blind}.{_other_method(result)}"
+
+
+def _look_amount_unsaid(result: Result, display: str) -> str:
+    held = limit_words(result.against, result, display)
+    return f"{_looked(result, display)}: the limit you entered is {held}, and how much was not said. Measure it."
+
+
+def _other_method(result: Result) -> str:
+    cure = result.settle
+    if cure is None or cure.kind != "method":
+        return " Look again, or have it looked at by somebody else."
+    return f" {cure.method_term[:1].upper()}{cure.method_term[1:]} would settle it."
+
+
 REASONS: Mapping[str, Callable[[Result, str], str]] = {
     "value within": _value_within,
     "value out": _value_out,
@@ -132,5 +187,11 @@ REASONS: Mapping[str, Callable[[Result, str], str]] = {
     "form within": _form("so little would come of a part at the limit only once in twenty"),
     "form out": _form("more than the noise of the gauge makes of a part at the limit"),
     "form close": _form("the noise of the gauge alone could make that of a part at the limit"),
+    "look within": _look_within,
+    "look out": _look_out,
+    "look amount out": _look_out,
+    "look amount unsaid": _look_amount_unsaid,
+    "look doubt": _look_doubt,
+    "look unproven": _look_unproven,
     "no limit": _no_limit,
 }

@@ -6,20 +6,31 @@ from functools import lru_cache
 
 from witnessmark.catalogue.entry import Catalogue, Characteristic
 from witnessmark.engine.place import shown, valve_kind
+from witnessmark.judge.assemble import TOLD_IN
 from witnessmark.judge.result import CLOSE, OUT, Against, Result
 from witnessmark.quantity.show import show, show_against, show_chance, show_doubt
 
 SIDES = {"inl": "Inlet", "exh": "Exhaust"}
-INSIDE = {"length": "mm", "force": "N", "rate": "N/mm"}
-IMPERIAL = {"mm": "in", "N": "lbf", "N/mm": "lbf/in"}
+# Angles are told in degrees, of crank or cam where it is one of these; a burette has millilitres on both sides of the
+# Atlantic, and a ratio is a bare number.
+METRIC = TOLD_IN
+IMPERIAL = {**METRIC, "length": "in", "force": "lbf", "rate": "lbf/in", "pressure": "psi", "torque": "lbf·ft"}
+BARE = ("1", "")
 TENTH = 0.00254  # mm, the shop's tenth: 0.0001 in
-UNIT_WORDS = {"mm": "millimetre", "in": "inch", "N": "newton", "lbf": "pound-force"}
+UNIT_WORDS = {"mm": "millimetre", "in": "inch", "N": "newton", "lbf": "pound-force", "deg": "degree", "1": "",
+              "deg crank": "degree of crank", "deg cam": "degree of cam", "kPa": "kilopascal", "mL": "millilitre",
+              "s": "second", "N·m": "newton metre", "lbf·ft": "pound-force foot"}  # fmt: skip
 
 
 def unit_shown(quantity: str, display: str) -> str:
-    """The unit in which a quantity is shown where lengths are shown in `display` (mm or in)."""
-    own = INSIDE.get(quantity, "mm")
-    return IMPERIAL[own] if display == "in" else own
+    """The unit in which a quantity is shown where lengths are shown in `display` (mm or in); "" for no quantity."""
+    return (IMPERIAL if display == "in" else METRIC).get(quantity, "")
+
+
+def with_unit(text: str, quantity: str, display: str) -> str:
+    """A number with its unit behind it; a ratio stays bare."""
+    name = unit_shown(quantity, display)
+    return text if name in BARE else f"{text} {name}"
 
 
 @dataclass(frozen=True, slots=True)
@@ -74,7 +85,12 @@ def shown_in(result: Result, display: str) -> Shown:
 
 
 def value_words(result: Result, display: str = "mm") -> str:
-    """The value as shown: `5.941`, `(0.074)` when worked out from other readings, `0.04–0.05` for leaves."""
+    """The value as shown: `5.941`, `(0.074)` when worked out, `0.04–0.05` for leaves, `crack 12 mm` for a look.
+
+    What was looked at has its unit with it, since it stands between words.
+    """
+    if result.says:
+        return _said(result, display)
     write = shown_in(result, display)
     if result.interval is not None:
         low, high = result.interval
@@ -89,6 +105,13 @@ def value_words(result: Result, display: str = "mm") -> str:
     return f"({text})" if result.derived else text
 
 
+def _said(result: Result, display: str) -> str:
+    """An answer, and how much of it where that was said."""
+    if result.value is None:
+        return result.says
+    return with_unit(f"{result.says} {shown_in(result, display).number(result.value)}", result.quantity, display)
+
+
 def _near_limit(result: Result) -> float | None:
     held = result.against
     ends = [end for end in (held.low, held.high) if end is not None] if held else []
@@ -100,13 +123,16 @@ def limit_words(against: Against | None, result: Result, display: str = "mm", *,
 
     `beside` the value it gets as many digits as part the two; in the head of a row it has those of the gauge.
     """
-    if against is None or (against.low is None and against.high is None):
+    if against is None or (against.low is None and against.high is None and not against.accept):
         return "no limit yet"
+    if against.low is None and against.high is None:
+        return " or ".join(against.accept)
     low, high = (
         _end(end, text, against.unit, result, display, beside=beside)
         for end, text in ((against.low, against.low_text), (against.high, against.high_text))
     )
-    return _range_words(low, high)
+    band = _range_words(low, high)
+    return f"{' or '.join(against.accept)}, {band}" if against.accept else band
 
 
 def end_words(result: Result, display: str, *, low: bool) -> str:
@@ -148,6 +174,8 @@ def _end(value: float | None, text: str, unit: str, result: Result, display: str
 
 def verdict_words(result: Result, display: str = "mm") -> tuple[str, str]:
     """The verdict word and the small line under it: `out`, `by 0.009`; `within`, `so far, 5 of 6`."""
+    if result.suspect:
+        return result.verdict or "no limit yet", "zero check"
     if not result.verdict:
         return ("no limit yet", "" if result.complete else f"{result.read} of {result.needed}")
     if not result.decided:
@@ -170,6 +198,12 @@ def settle_words(result: Result, display: str = "mm") -> str:
     if cure.kind == "leaf":
         own = cure.leaf_unit == unit_shown(result.quantity, display)
         return f"leaf {cure.leaf}" if own else f"leaf {cure.leaf} {cure.leaf_unit}"
+    if cure.kind == "method":
+        return f"{cure.method_term} would settle"
+    if cure.kind == "amount":
+        return "say how much"
+    if result.says:
+        return "look again"
     if cure.kind == "gauge" and cure.U:
         return f"needs {shown_in(result, display).cure(cure.U)}"
     return "stands on the limit"
@@ -193,7 +227,8 @@ def heading(entry: Characteristic, place: str) -> str:
 def accessible(result: Result, catalogue: Catalogue, display: str = "mm") -> str:
     """The name of a mark for those who hear it: place, value, unit, verdict, limit, chance."""
     write = shown_in(result, display)
-    parts = [f"{where(result)} {value_words(result, display)} {UNIT_WORDS.get(write.unit, write.unit)}"]
+    unit = "" if result.says else UNIT_WORDS.get(write.unit, write.unit)
+    parts = [f"{where(result)} {value_words(result, display)} {unit}".rstrip()]
     word, small = verdict_words(result, display)
     parts.append(word)
     if small:
