@@ -100,6 +100,7 @@ class Characteristic:
     methods: tuple[str, ...] = ()  # ways of looking, the usual one first
     quick: tuple[str, ...] = ()  # the worst places, read on the quick route; () is all stations
     only_if: str = ""  # on the quick route asked only where this one was read and is not clearly within
+    core: bool = False  # a hand is led to it where nobody has said what is wanted
 
     @property
     def unit(self) -> str:

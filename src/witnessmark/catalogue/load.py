@@ -203,6 +203,7 @@ def _characteristic(
         hazard=entry.hazard or "",
         says=dict(entry.says),
         only_if=entry.only_if or "",
+        core=entry.core == "yes",
         sources={str(what): key for what, key in entry.sources.items()},
         source="; ".join(f"{what}: {text}" for what, text in said.items()),
         **_same(entry),

@@ -66,6 +66,7 @@ class Characteristic(_Shape):
     drawing: Literal[DRAWINGS]  # type: ignore[valid-type]
     after: list[Text] = []
     only_if: Text | None = None
+    core: Literal["yes", "no"] = "no"
 
 
 class GaugeKind(_Shape):

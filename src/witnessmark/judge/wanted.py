@@ -29,8 +29,8 @@ class Plan:
 class Wanted:
     """`asked`: ids with a limit or on the list, in bench order. `measured`: ids to be read, with their stations.
 
-    `walk`: what a hand is led through. It is all that can be measured while nobody has said what is wanted: without a
-    limit sheet and a list, or while the sheet grows limit by limit at the bench.
+    `walk`: what a hand is led through. While nobody has said what is wanted (no limit sheet and no list, or a sheet that
+    grows limit by limit at the bench) it is the core of the catalogue, and what has a limit already.
     """
 
     asked: tuple[str, ...]
@@ -67,14 +67,16 @@ def plan(listed: tuple[str, ...], sheet: Sheet | None, layout: Layout, catalogue
     }
     measured = {name: places for name, places in measured.items() if places}
     settled = bool(listed) or (sheet is not None and sheet.document != TYPED_AT_BENCH)
-    return Plan(asked, measured, measured if settled else _everything(sheet, layout, catalogue))
+    return Plan(asked, measured, measured if settled else _core(measured, sheet, layout, catalogue))
 
 
-def _everything(sheet: Sheet | None, layout: Layout, catalogue: Catalogue) -> Mapping[str, tuple[str, ...]]:
+def _core(
+    measured: Mapping[str, tuple[str, ...]], sheet: Sheet | None, layout: Layout, catalogue: Catalogue
+) -> Mapping[str, tuple[str, ...]]:
     places = {
         name: tuple(place for place in stations(layout, entry) if not given(sheet, name, place))
         for name, entry in catalogue.characteristics.items()
-        if entry.measured
+        if entry.measured and (entry.core or name in measured)
     }
     return {name: each for name, each in places.items() if each}
 
