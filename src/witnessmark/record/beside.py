@@ -1,12 +1,13 @@
 """What stands beside the readings: photos, checks of gauges, decisions, the customer's answers, the chosen route."""
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any
 
 from witnessmark.record.event import Event
 from witnessmark.record.job import Comparison, CustomerAnswer, Decision, Photo, ZeroCheck
 from witnessmark.record.order import Key, bases, keys, last
+from witnessmark.record.shape import is_hash
 
 FULL = "full"
 
@@ -20,6 +21,16 @@ def photo(event: Event) -> Photo:
     return Photo(
         body["photo"], body["type"], body["bytes"], body["width"], body["height"], about.get("characteristic"),
         about.get("place"), about.get("round"), body.get("note") or "", body.get("mark"), *_made(event))
+
+
+def photos_named(events: Iterable[Event]) -> tuple[str, ...]:
+    """The hashes of all photos that events name, each once, in the order in which they are named first."""
+    found: dict[str, None] = {}
+    for event in events:
+        several = event.body.get("photos") if event.kind == "reading_taken" else None
+        named = (event.body.get("photo"),) if event.kind == "photo_added" else several
+        found.update((photo, None) for photo in (named if isinstance(named, list | tuple) else ()) if is_hash(photo))
+    return tuple(found)
 
 
 def zero_check(event: Event) -> ZeroCheck:

@@ -1,5 +1,6 @@
 """Job files and limit sheets on disk: read with every fault told, or refused with what to do."""
 
+import hashlib
 from collections.abc import Callable
 from pathlib import Path
 
@@ -50,6 +51,23 @@ def beside(folder: Path) -> Callable[[str], str]:
             raise NoSheet(f"'{name}': byte {bad.start + 1} is not UTF-8; save it as UTF-8") from None
 
     return fetch
+
+
+def photos_folder(path: Path) -> Path:
+    """Where the photos of a job file lie: `tern-photos` beside `tern.yaml`, each named by its hash."""
+    return path.with_name(f"{path.stem}-photos")
+
+
+def photo_beside(path: Path, photo: str) -> bytes:
+    """A photo from beside a job file, held against its name. Faulty says that it is not there, or not the one."""
+    file = photos_folder(path) / f"{photo}.jpg"
+    if not file.is_file():
+        raise Faulty([Fault("photo", "does not lie beside the job file; copy the folder of photos along with it",
+                            str(file))])
+    jpeg = read_bytes(file)
+    if hashlib.sha256(jpeg).hexdigest() != photo:
+        raise Faulty([Fault("photo", "is not the photo that the job names; take it from the export again", str(file))])
+    return jpeg
 
 
 def numbered(events: tuple[Event, ...]) -> tuple[Event, ...]:

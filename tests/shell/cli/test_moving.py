@@ -25,7 +25,8 @@ def test_export_import_export_gives_the_same_bytes(tmp_path, text):
 
 def test_a_job_is_judged_alike_from_its_file_and_from_the_store(tmp_path):
     path = write(tmp_path)
-    assert json.loads(run("import", path, "--data", tmp_path / "s", "--json").out) == {"job": "HL-1", "events": 16}
+    assert json.loads(run("import", path, "--data", tmp_path / "s", "--json").out) == {
+        "job": "HL-1", "events": 16, "photos": 0, "missing": []}
     assert run("judge", "HL-1", "--data", tmp_path / "s").out == run("judge", path).out
 
 

@@ -122,6 +122,17 @@ def export(job: str, data: Path, out: Path) -> None:
 
 
 @main.command()
+@click.argument("path", type=click.Path(path_type=Path), metavar="FILE")
+@JSON
+@plainly
+def verify(path: Path, as_json: bool) -> None:
+    """Prove the export FILE by its log and its photos; a folder is taken for a store."""
+    from witnessmark.shell.cli import proving
+
+    sys.exit(proving.verify(path, as_json=as_json))
+
+
+@main.command()
 @DATA
 @click.option("--port", type=click.IntRange(0, 65535), default=8620, envvar="PORT", show_default=True)
 @click.option("--demo", "with_demo", is_flag=True, help="Create the demo job on first use.")

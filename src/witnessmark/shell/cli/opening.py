@@ -8,11 +8,16 @@ from witnessmark.shell.store.fault import StoreFault
 from witnessmark.text.fault import Fault, Faulty
 
 
+def is_file(job: str) -> bool:
+    """Whether JOB names a file and not a job of the store."""
+    path = Path(job)
+    return path.suffix in (".yaml", ".yml", ".json") or path.exists()
+
+
 def events_of(job: str, data: Path) -> tuple[Event, ...]:
     """The events of JOB. Faulty says what is wrong with the file, or that there is no such job."""
-    path = Path(job)
-    if path.suffix in (".yaml", ".yml", ".json") or path.exists():
-        return load_events(path)
+    if is_file(job):
+        return load_events(Path(job))
     return stored(job, data)
 
 

@@ -4,6 +4,7 @@
     store.create("HL-0147", created_at=now, title="Tern 2.0")
     store.append("HL-0147", events, received_at=now)   # returns when the events are on the disk
     store.job("HL-0147")                                # the snapshot
+    store.photos.put(prepare(data).jpeg)                # the hash by which an event may name the photo
 """
 
 import logging
@@ -24,9 +25,11 @@ from witnessmark.record.job import Job
 from witnessmark.record.replay import replay
 from witnessmark.shell.store import connect, rows
 from witnessmark.shell.store.check import faults
-from witnessmark.shell.store.fault import JobIdRefused, NoSuchJob, StoreClosed, StoreReadOnly, TooMany, told
+from witnessmark.shell.store.fault import JobIdRefused, NoSuchJob, StoreClosed, StoreFault, StoreReadOnly, TooMany, told
 from witnessmark.shell.store.folder import made
 from witnessmark.shell.store.lock import Lock
+from witnessmark.shell.store.photos import FOLDER as PHOTOS
+from witnessmark.shell.store.photos import Photos
 from witnessmark.shell.store.tables import EVENT, JOB, migrate, version_of
 from witnessmark.shell.store.view import copy, view
 from witnessmark.shell.store.writer import Appended, Request, Writer
@@ -65,6 +68,7 @@ class Store:
 
     def __init__(self, folder: Path, lock: Lock | None, write: Engine | None, read: Engine) -> None:
         self.folder = folder
+        self.photos = Photos(folder / PHOTOS, only_read=write is None)
         self.warnings = old_sqlite(sqlite3.sqlite_version_info)
         self._lock = lock
         self._write = write
@@ -95,6 +99,7 @@ class Store:
         try:
             with told(str(place)), write.begin() as connection:
                 migrate(connection)
+            Photos(place / PHOTOS).tidy()
         except BaseException:
             write.dispose()
             lock.release()
@@ -174,14 +179,24 @@ class Store:
         return end
 
     def backup(self, path: str | Path) -> None:
-        """Write a sound copy of the whole store to a new file, while the store is in use."""
+        """Write a sound copy of the whole store to a new file, while the store is in use, its photos beside it.
+
+        Every photo that the copy names was kept before it was named, so the photos are copied last. One that is no
+        longer sound is left out, and `check` tells of it in both. Raises StoreFault; then the new file is not there.
+        """
+        target = Path(path)
         with self._reading() as connection:
-            copy(connection, Path(path))
+            copy(connection, target)
+        try:
+            self.photos.copy_to(target.parent / PHOTOS)
+        except StoreFault:
+            target.unlink(missing_ok=True)
+            raise
 
     def check(self) -> list[str]:
         """Everything that is wrong with the store, as sentences; [] when it is sound."""
         with self._reading() as connection:
-            return faults(connection)
+            return faults(connection, self.photos)
 
     def close(self) -> None:
         """Finish what waits and let go of the file. A second call does nothing."""
