@@ -16,6 +16,3 @@ export const isReading = (typed) => /\d/.test(typed) && !/^\s*\*/.test(typed);
 
 // Lines after which the hand goes on: readings, the leaf that stays out, and what leaves a place.
 export const walksOn = (typed) => isReading(typed) || /^\s*(-|\*[458])\s*$/.test(typed);
-
-// The present station in words.
-export const words = () => [...document.querySelectorAll("#station b, #station span")].map((one) => one.textContent).join(" ");

@@ -22,7 +22,7 @@ function said(item, count) {
   const p = document.createElement("p");
   const first = document.createElement("b");
   first.textContent = item.sent.line.trim() || "an empty line";
-  const where = item.where && ` at ${item.where}`;
+  const where = item.where.length ? ` at ${item.where.slice(0, 2).join(" ")}` : "";
   const job = item.job === at.job ? "" : `, job ${item.job}`;
   const more = count > 1 ? ` (1 of ${count} not taken)` : "";
   p.append(first, `${where}${job} was not taken${more}: ${item.what} ${item.do}`.trimEnd());

@@ -1,9 +1,9 @@
 // The entry line: it takes every key that nothing else has focus for, from hand, pad or gauge. A gauge's data key alone
 // is enough: digits, then Enter. What becomes of a line is said when the store has answered, never before.
 
-import { at, go, keepInView, refresh, remark, station, stop } from "./sheet.js";
+import { at, go, head, keepInView, refresh, remark, station, stop } from "./sheet.js";
 import { begin, put, waiting } from "./outbox.js";
-import { after, isReading, walksOn, words } from "./ahead.js";
+import { after, isReading, walksOn } from "./ahead.js";
 import { ask, calm, show, tell } from "./line.js";
 import { close } from "./choose.js";
 import { otherUnit } from "./unit.js";
@@ -85,7 +85,7 @@ function walk(typed) {
 function send(typed, more = {}) {
   const sent = { ...more };
   const station = unsure && !moved && waiting() ? null : here();
-  const where = station ? words() : "";
+  const where = station ? head() : [];
   // A number typed on a row that the hand went to, and that has a reading, corrects that reading.
   // Whether one stands there, the store knows better than a page that is still being drawn.
   if (moved && isReading(typed)) sent.corrects = true;
@@ -174,7 +174,7 @@ function settled(told) {
   if (waiting()) return;
   unsure = false;
   const { characteristic, place } = told.item.sent;
-  if (!moved && place) go(told.next || { characteristic, place });
+  if (!moved && place) go(told.next || { characteristic, place, head: told.item.where });
 }
 
 function askReason(told) {
@@ -190,15 +190,15 @@ document.addEventListener("line:refused", (event) => {
 });
 document.addEventListener("line:unkept", (event) => {
   const { what, line: sent, item } = event.detail;
-  go(item.sent.place ? item.sent : here());
+  if (item.sent.place) go({ ...item.sent, head: item.where });
   stays({ line: sent, echo: "", detail: what, span: null }, "!", what, []);
 });
 // What an earlier turn of this page left waiting: the hand stands where the last of it leads.
 document.addEventListener("lines:found", (event) => {
-  const last = event.detail.at(-1).sent;
-  unsure = !last.place;
-  if (last.place) go(last);
-  walk(last.line);
+  const { sent, where } = event.detail.at(-1);
+  unsure = !sent.place;
+  if (sent.place) go({ ...sent, head: where });
+  walk(sent.line);
   refresh();
 });
 document.addEventListener("line:answered", answered);

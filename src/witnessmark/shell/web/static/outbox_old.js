@@ -27,7 +27,7 @@ export async function moveOld(box, { hand, sealed }) {
       for (const sent of listed(key)) {
         if (known.has(sent.id)) continue;
         state.seq += 1;
-        state.waiting.push(sealed({ n: 0, hand, job: key.slice("lines:".length), where: "", sent, body: null }, state.seq));
+        state.waiting.push(sealed({ n: 0, hand, job: key.slice("lines:".length), where: [], sent, body: null }, state.seq));
       }
     }
   });

@@ -129,13 +129,14 @@ export function keepInView() {
 // Moves to another station: the head of the entry at once, the fields when they have been read.
 export function go(stopAt) {
   Object.assign(at, { characteristic: stopAt.characteristic, place: stopAt.place, open: "" });
-  const place = document.querySelector("#station b");
-  if (place && stopAt.name) {
-    place.textContent = stopAt.name;
-    document.querySelector("#station span").textContent = stopAt.detail || "";
-    document.querySelector("#station em").textContent = stopAt.of > 1 ? `${stopAt.n} of ${stopAt.of}` : "";
-  }
+  const { name, detail, n, of } = stopAt;
+  const words = stopAt.head || (name ? [name, detail || "", of > 1 ? `${n} of ${of}` : ""] : []);
+  const parts = document.querySelectorAll("#station b, #station span, #station em");
+  words.forEach((word, part) => (parts[part].textContent = word));
 }
+
+// The head of the entry as it stands: place, station, count.
+export const head = () => [...document.querySelectorAll("#station b, #station span, #station em")].map((one) => one.textContent);
 
 // A remark about what was kept. Gives "" when it is stored, else the sentence that says why not.
 export async function remark(kind, body) {
