@@ -21,6 +21,7 @@ from witnessmark.record.job import Reading
 
 ANY = "any"
 _WORST_FIRST = (OUT, CLOSE, WITHIN, "")
+_SORTS = ("bad", "doubt", "good")
 
 
 @dataclass(frozen=True, slots=True)
@@ -57,7 +58,8 @@ def look_mark(row: Row, catalogue: Catalogue, material: str) -> LookMark:
     proving = [method for name in row.entry.methods
                if (method := catalogue.methods.get(name)) is not None and _proves(method, wanted)]  # fmt: skip
     said = tuple(_said(row, place, readings, proving) for place, readings in row.looks)
-    deciding = min(said, key=lambda one: _WORST_FIRST.index(one.verdict))
+    says = row.entry.says
+    deciding = min(said, key=lambda one: (_WORST_FIRST.index(one.verdict), _SORTS.index(says.get(one.says, "doubt"))))
     return LookMark(row, said, deciding, _settle(deciding, proving))
 
 
