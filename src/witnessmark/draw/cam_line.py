@@ -120,7 +120,7 @@ def _height(ask: Ask) -> Scene:
     shown = [ask.place] if ask.place in _ENDS else list(_ENDS)
     gauge = tuple(shape for name in shown for shape in _stand(*_ENDS[name], top - 16, low))
     shapes = (
-        *_row([94 + 162 * i / 4 for i in range(5)], top, low, (74, 276)), Rect(36, top - 16, 278, 16, "phantom_part"),
+        *_row([100 + 150 * i / 3 for i in range(4)], top, low, (74, 276)), Rect(36, top - 16, 278, 16, "phantom_part"),
         Line(28, top - 8, 322, top - 8, "centre"), Line(4, low, 346, low, "outline", 3),
         Rect(4, low, 342, 14, "phantom"), *gauge,
         *caption(12, 352, "gasket face to the cam line", "gasket face on the plate, mandrel in",
@@ -144,9 +144,9 @@ def _stand(x: float, side: int, y: float, low: float) -> tuple[Shape, ...]:
     return (
         Rect(column - 6, y - 70, 12, low - y + 56, "phantom"), Rect(column - 14, low - 14, 28, 14, "phantom"),
         Rect(column - 12, y - 30, 24, 20, "phantom_part"),
-        Rect(min(column, x) + (12 if side < 0 else -2), y - 24, 20, 10, "phantom"),
+        Rect(x - 18, y - 22, 36, 14, "phantom"),
         *painted(x - 12, y - 8, 24, 8, "bottom"),
-        Line(x - side * 26, y + 1, x - side * 26, low, "thin", start="arrow", end="arrow"),
+        Line(x - side * 14, y + 1, x - side * 14, low, "thin", start="arrow", end="arrow"),
     )  # fmt: skip
 
 
@@ -165,7 +165,7 @@ def cam_cap(ask: Ask) -> Scene:
                  "on its dowels, face never filed"),
         *noted(ask, 490),
     )  # fmt: skip
-    return Scene(shapes, (_X - 60, _Y), "where hand and eye go now: cap on its saddle, its number, its dowels")
+    return Scene(shapes, (_X - 60, _Y), "where the hand and the eye go now: cap on its saddle, its number, its dowels")
 
 
 def _from_above(number: str) -> tuple[Shape, ...]:

@@ -65,7 +65,7 @@ def _traces(face: Face) -> dict[str, tuple[float, float, float, float]]:
     x, half = face.centre(0), 34 * s
     end = right - 24 * s
     return {
-        "trace-1": (x - half, 25 * s, x + half, 25 * s),
+        "trace-1": (x - 54 * s, 23 * s, x - 15 * s, 23 * s),
         "trace-2": (right / 2 - half, 234 * s, right / 2 + half, 234 * s),
         "trace-3": (end, 129 * s - half, end, 129 * s + half),
     }
