@@ -100,23 +100,31 @@ class _Sought:
         gate = entry.only_if
         if not gate or gate not in self.asked.walk:
             return True
-        try:
-            first = (gate, _related(there, self.catalogue.characteristics[gate].at, self.layout))
-        except PlaceError:
-            return True
-        return (entry.id, there) in self.read or (first in self.read and first not in self.clear)
+        place = _there(there, entry, self.catalogue.characteristics[gate], self.layout)
+        first = (gate, place)
+        return not place or (entry.id, there) in self.read or (first in self.read and first not in self.clear)
 
 
 def _near(results: Iterable[Result], layout: Layout, catalogue: Catalogue) -> set[Pair]:
     """Characteristic and location of all that is read for a result that came near its limit."""
-    found = set()
-    for result in results:
-        for name in bases((result.characteristic,), catalogue) if result.near else ():
-            try:
-                found.add((name, _related(_location(result.location), catalogue.characteristics[name].at, layout)))
-            except PlaceError:
-                continue  # a spread over all places has none of its own
-    return found
+    known = catalogue.characteristics
+    return {
+        (name, there)
+        for result in results
+        if result.near
+        for name in bases((result.characteristic,), catalogue)
+        if (there := _there(_location(result.location), known[result.characteristic], known[name], layout))
+    }
+
+
+def _there(place: str, entry: Characteristic, other: Characteristic, layout: Layout) -> str:
+    """Where another characteristic is read for this place; "" where it has none, as a spread over places has not."""
+    if place in OVER_PLACES or entry.at == other.at:
+        return "" if place in OVER_PLACES else place
+    try:
+        return _related(place, other.at, layout)
+    except PlaceError:
+        return ""
 
 
 def _clear(results: Iterable[Result]) -> set[Pair]:
