@@ -16,6 +16,10 @@ SHEET = """  stem_diameter:
     - {service: {high: 0.055}, unit: mm, page: 40}
   valve_lash:
     - {for: inl, service: {low: 0.05, high: 0.08}, unit: mm}
+  head_cracks:
+    - {accept: [none], page: 12, to_check: yes}
+  spring_pocket:
+    - {service: {high: 0.10}, unit: mm}
 """
 
 
@@ -32,7 +36,18 @@ def results():
         shop.type("head_flatness", "gasket-face/inlet-edge", line, "L-04")
     shop.type("valve_lash", "inl-1f", "0.05 0.06", "L-04")
     shop.type("valve_lash", "inl-1r", "0.03 0.04", "L-04")
+    for place, says, method in (("chamber-1/deck", "none", "penetrant"), ("chamber-2/deck", "none", "eye"),
+                                ("chamber-3/deck", "unsure", "eye"), ("chamber-4/deck", "crack", "eye")):  # fmt: skip
+        look(shop, "head_cracks", place, says, method)
+    look(shop, "spring_pocket", "inl-1f", "fretted", "lens", "0.12")
+    look(shop, "spring_pocket", "inl-1r", "fretted", "lens")
     return shop.state().judgement.results
+
+
+def look(shop, name, place, says, method, amount=None):
+    meaning = {"kind": "look", "says": says, "value": amount, "unit": "mm" if amount else None}
+    shop.add("reading_taken", {"characteristic": name, "place": place, "raw": f"{says} {amount or ''}".strip(),
+                               "meaning": meaning, "round": "as found", "reader": "1", "method": method})  # fmt: skip
 
 
 def test_every_reason_is_met_and_has_words(results):
@@ -44,7 +59,8 @@ def test_every_sentence_is_whole_and_has_numbers(results):
         for unit in ("mm", "in"):
             sentence = why(result, unit)
             assert sentence[0].isupper() or sentence[0].isdigit() or sentence[0] == "("
-            assert sentence.endswith(".") and "None" not in sentence and re.search(r"\d", sentence)
+            assert sentence.endswith(".") and "None" not in sentence.replace("None,", "")
+            assert result.says or re.search(r"\d", sentence)
             assert "safe" not in sentence
 
 
@@ -88,3 +104,29 @@ def test_a_series_in_progress_says_how_far_it_is():
     shop.stem("inl-1f", *["5.961"] * 5)
     assert verdict_words(next(r for r in shop.results("stem_diameter"))) == ("within", "so far, 5 of 6")
     assert len(STEM) == 6
+
+
+@pytest.mark.parametrize(
+    ("location", "reason", "sentence"),
+    [
+        ("chamber-1", "look within", "None, penetrant: the limit you entered accepts none."),
+        ("chamber-2", "look unproven", "None, by eye: nothing was seen, and this way of looking misses fine cracks, cracks "
+         "under carbon or paint, and everything below the surface. Penetrant would settle it."),
+        ("chamber-3", "look doubt", "Unsure, by eye: that is no yes and no no. Penetrant would settle it."),
+        ("chamber-4", "look out", "Crack, by eye: outside the limit you entered, which accepts none."),
+        ("inl-1f", "look amount out", "Fretted 0.12 mm, under a lens: outside the limit you entered, which accepts most 0.10."),
+        ("inl-1r", "look amount unsaid", "Fretted, under a lens: the limit you entered is most 0.10, and how much was not said. "
+         "Measure it."),
+    ],
+)  # fmt: skip
+def test_what_was_looked_at_says_how_and_what_that_is_worth(results, location, reason, sentence):
+    assert why(one(results, location, reason)).startswith(sentence)
+
+
+def test_a_limit_that_was_copied_says_that_it_is_to_be_checked(results):
+    found = one(results, "chamber-1", "look within")
+    assert why(found).endswith("Limit: Tern book (invented), page 12, copied and still to be checked.")
+    assert settle_words(one(results, "chamber-2", "look unproven")) == "penetrant would settle"
+    assert (value_words(one(results, "inl-1f", "look amount out")), value_words(found)) == ("fretted 0.12 mm", "none")
+    assert "(0.0047 in" not in why(one(results, "inl-1f", "look amount out"), "in")
+    assert value_words(one(results, "inl-1f", "look amount out"), "in") == "fretted 0.0047 in"

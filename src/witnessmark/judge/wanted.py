@@ -29,8 +29,8 @@ class Plan:
 class Wanted:
     """`asked`: ids with a limit or on the list, in bench order. `measured`: ids to be read, with their stations.
 
-    `walk`: what a hand is led through. While nobody has said what is wanted (no limit sheet and no list, or a sheet that
-    grows limit by limit at the bench) it is the core of the catalogue, and what has a limit already.
+    `walk`: what a hand is led through. While nobody has said what is wanted (no limit sheet and no list, or a sheet
+    that grows limit by limit at the bench) it is the core of the catalogue, and what has a limit already.
     """
 
     asked: tuple[str, ...]
