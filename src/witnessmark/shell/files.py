@@ -62,11 +62,11 @@ def photo_beside(path: Path, photo: str) -> bytes:
     """A photo from beside a job file, held against its name. Faulty says that it is not there, or not the one."""
     file = photos_folder(path) / f"{photo}.jpg"
     if not file.is_file():
-        raise Faulty([Fault("photo", "does not lie beside the job file; copy the folder of photos along with it",
+        raise Faulty([Fault("file", "does not lie beside the job file; copy the folder of photos along with it",
                             str(file))])
     jpeg = read_bytes(file)
     if hashlib.sha256(jpeg).hexdigest() != photo:
-        raise Faulty([Fault("photo", "is not the photo that the job names; take it from the export again", str(file))])
+        raise Faulty([Fault("file", "is not the photo that the job names; take it from the export again", str(file))])
     return jpeg
 
 
