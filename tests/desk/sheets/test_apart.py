@@ -5,7 +5,7 @@ import pytest
 from desk.sheets.tern import EIGHT, SINGLE, tern
 from witnessmark.desk.sheets.apart import engine_picture
 from witnessmark.desk.sheets.start import start_sheet
-from witnessmark.draw.shape import flat
+from witnessmark.draw.shape import Text, flat
 
 
 def crosses(drawing):
@@ -28,3 +28,9 @@ def test_an_unread_engine_has_no_cross(engine):
 def test_an_engine_not_yet_described_can_be_drawn():
     desk = tern({}, with_readings=False)
     assert engine_picture(start_sheet(desk), desk.layout).width == 800
+
+
+def test_an_engine_of_two_banks_shows_both():
+    words = {shape.text for shape in flat(engine_picture(start_sheet(tern(EIGHT)), tern(EIGHT).layout).shapes)
+             if isinstance(shape, Text)}  # fmt: skip
+    assert {"left bank", "right bank"} <= words

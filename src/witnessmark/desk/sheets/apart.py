@@ -11,15 +11,19 @@ _LINES = {READ: "read", PARTLY: "read", UNREAD: "not read", TO_COME: "to come"}
 
 
 def engine_picture(sheet: StartSheet, layout: Layout | None) -> Drawing:
-    """The engine of the sheet; of a V or an opposed engine one bank is drawn, and marks of both stand on it.
+    """The engine of the sheet, both banks of a V or an opposed engine side by side.
 
     Without a layout a four is drawn, every part not read.
     """
-    numbers = max((row for _, row in layout.banks), key=len) if layout else (1, 2, 3, 4)
     per = max(len(at) for _, at in layout.valves) if layout else 2
     parts = {part.name if part.id != "valves" else "valves": _state(part, layout, per) for part in sheet.parts}
     said = "; ".join(f"{part.name}: {part.words}" for part in sheet.parts)
-    return apart(Apart(len(numbers), per, parts), f"the engine taken apart. {said}")
+    name = f"the engine taken apart. {said}"
+    if layout is None:
+        return apart(Apart(4, per, parts), name)
+    rows = tuple((bank, len(numbers)) for bank, numbers in layout.banks)
+    banks = rows if len(rows) > 1 else ()
+    return apart(Apart(rows[0][1], per, parts, banks, layout.layout == "opposed", layout.cam_in_block), name)
 
 
 def _state(part: PartLine, layout: Layout | None, per: int) -> PartState:
@@ -34,12 +38,12 @@ def _state(part: PartLine, layout: Layout | None, per: int) -> PartState:
 
 
 def _spot(place: str, layout: Layout, per: int) -> int | None:
-    """Where a valve stands in the row: cylinder by cylinder, front before rear; inlet and exhaust share a spot."""
+    """Where a valve stands: bank by bank, cylinder by cylinder, front before rear; inlet and exhaust share a spot."""
     if place in OVER_ALL:
         return None
     known = places.parse(place)
     if known.cylinder is None:
         return None
-    row = dict(layout.banks)[layout.bank_of(known.cylinder)]
+    order = [number for _, numbers in layout.banks for number in numbers]
     positions = dict(layout.valves)[known.side]
-    return row.index(known.cylinder) * per + positions.index(known.position)
+    return order.index(known.cylinder) * per + positions.index(known.position)
