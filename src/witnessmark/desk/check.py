@@ -4,6 +4,7 @@ from collections.abc import Iterable, Sequence
 from typing import Any
 
 from witnessmark.catalogue.entry import Catalogue, Characteristic
+from witnessmark.desk.check_looks import beside_faults, look_faults
 from witnessmark.engine.layout import Layout, LayoutError, layout
 from witnessmark.engine.place import location
 from witnessmark.engine.walk import misplaced, stations
@@ -16,6 +17,9 @@ from witnessmark.record.shape import SHAPES, problems
 from witnessmark.text.fault import Fault, Faulty, Path
 from witnessmark.text.near import did_you_mean
 from witnessmark.text.read import Document, read
+
+SECTIONS = {"photo_added": "photos", "decided": "decisions"}
+WRITTEN = {"photo_added": ("photo",), "decided": ("characteristic", "place", "decision")}
 
 
 def job_faults(text: str | bytes, name: str, events: Sequence[Event], catalogue: Catalogue) -> list[Fault]:
@@ -60,6 +64,22 @@ class _Checker:
             self._reading(event)
         elif event.kind == "waived":
             self._waiver(event)
+        elif event.kind in SECTIONS:
+            self._beside(event)
+
+    def _beside(self, event: Event) -> None:
+        path: Path = (SECTIONS[event.kind], self._nth(event))
+        for way, message in beside_faults(event.kind, event.body, self.catalogue, self.layout):
+            self._fault(SECTIONS[event.kind], message, (*path, *way))
+
+    def _nth(self, event: Event) -> int:
+        """Which entry of its section an event was written as."""
+        data = self.document.data
+        written = data.get(SECTIONS[event.kind]) if self.by_hand and isinstance(data, dict) else None
+        for n, entry in enumerate(written if isinstance(written, list) else ()):
+            if isinstance(entry, dict) and all(entry.get(key) == event.body.get(key) for key in WRITTEN[event.kind]):
+                return n
+        return 0
 
     def _fault(self, kind: str, message: str, path: Path) -> None:
         if self.by_hand:
@@ -148,12 +168,14 @@ class _Checker:
             if why:
                 self._fault("reading", why, (*path, "place"))
         self._kind(event, entry.kind, path)
+        for way, message in look_faults(entry, event.body, self.catalogue):
+            self._fault("reading", message, (*path, *way))
 
     def _kind(self, event: Event, kind: str, path: Path) -> None:
         meaning = event.body.get("meaning")
         if not isinstance(meaning, dict):
             return
-        if meaning["kind"] == "interval" and kind != "leaves":
+        if meaning["kind"] == "interval" and kind not in ("leaves", "look"):
             self._fault(
                 "reading", "leaves do not read this; give a number and the gauge that showed it", (*path, "gauge")
             )
