@@ -16,6 +16,8 @@ from witnessmark.quantity.read import read
 from witnessmark.quantity.unit import spelled, unit
 
 LEAVES, DIAL_BORE = "leaves", "dial_bore"
+OF_KIND = {"protractor": "angle_plane", "angle_gauge": "angle_plane", "degree_wheel": "angle_crank"}
+"""Kinds of gauge whose unit alone, degrees, does not say what they measure: angles of a part, or of the crank."""
 REACH = 1  # mm; a comparing gauge sweeps no more than this about the size that it was set to (common practice)
 
 Meaning = dict[str, str | None]
@@ -60,7 +62,7 @@ def meant(
         return Meant(why="no gauge is named, so nothing says which unit this is; write the unit after the number")
     if gauge.kind == LEAVES:
         return _leaves(raw, name, gauge.leaves, limit)
-    found = read(raw, name, dimension=dimension or unit(name).dimension, plausible=plausible)
+    found = read(raw, name, dimension=dimension or OF_KIND.get(gauge.kind) or unit(name).dimension, plausible=plausible)
     if isinstance(found, Unread):
         return Meant(why=found.message, span=(found.start, found.end))
     if isinstance(found, Asked):

@@ -7,7 +7,7 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from typing import Any
 
-from witnessmark.catalogue.entry import Catalogue
+from witnessmark.catalogue.entry import DRIVES, Catalogue
 from witnessmark.engine.shape import GEARS, LAYOUTS, MATERIALS, Layout
 
 Choices = tuple[tuple[str, str], ...]
@@ -78,6 +78,7 @@ def engine_blanks(
         blank("cams", "camshafts a bank", hint="follows from the gear"),
         blank("cam_journals", "journals a camshaft", hint="one more than cylinders"),
         blank("head_bolts", "bolts a head", hint="two more than twice the cylinders"),
+        blank("drive", "cam drive", _choices(DRIVES, {}, f"{layout.drive if layout else 'chain'}, as it follows")),
         blank("springs", "springs a valve", hint="1, or 2 for outer and inner"),
         blank("left", "left bank, front to rear", hint="1 3 5 7"),
         blank("right", "right bank, front to rear", hint="2 4 6 8"),
@@ -103,7 +104,7 @@ def _how_many(value: Any) -> Any:
     return value if isinstance(value, str | int) else 1
 
 
-_PLAIN = ("layout", "cylinders", "gear", "head", "block", "cams", "cam_journals", "head_bolts", "springs")
+_PLAIN = ("layout", "cylinders", "gear", "head", "block", "cams", "cam_journals", "head_bolts", "springs", "drive")
 _POSITIONS = {"1": "1", "2": ["f", "r"], "3": ["f", "m", "r"]}
 
 
