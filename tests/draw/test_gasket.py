@@ -1,6 +1,6 @@
 """The gasket face with its lines: every reading legible, every verdict told by shape."""
 
-from itertools import combinations
+from itertools import combinations, pairwise
 from xml.etree import ElementTree as ET
 
 import pytest
@@ -101,3 +101,37 @@ def test_a_manifold_face_has_three_lines_with_their_readings_beside_it(ports):
     assert len(boxes(drawing)) == 3
     assert not overlaps(drawing.shapes)
     assert not [pair for pair in combinations(boxes(drawing), 2) if overlap(*pair)]
+
+
+def every_line(plan, reading):
+    numbers = plan.cylinders
+    between = [f"between-{a}-{b}" for a, b in pairwise(numbers)]
+    return [FaceLine(station, reading, WITHIN) for station in (*EDGE_STATIONS, "centre", *between)]
+
+
+@pytest.mark.parametrize("reading", ["0.03–0.04", "0.0015–0.0020"])
+@pytest.mark.parametrize("plan", HEADS, ids=IDS)
+def test_lines_between_all_cylinders_are_legible_too(plan, reading):
+    lines = every_line(plan, reading)
+    drawing = gasket_face(plan, lines, "face")
+    assert not overlaps(drawing.shapes)
+    assert len(boxes(drawing)) == len(lines)
+    assert not [pair for pair in combinations(boxes(drawing), 2) if overlap(*pair)]
+    left, top, right, bottom = drawing.frame
+    for one in (text_box(text) for text in texts(drawing.shapes)):
+        assert left <= one[0] < one[2] <= right
+        assert top <= one[1] < one[3] <= bottom
+
+
+@settings(max_examples=40)
+@given(st.integers(1, 8), st.lists(st.tuples(readings, verdicts, st.booleans()), min_size=3, max_size=3),
+       st.sampled_from([240.0, 420.0, 960.0]))  # fmt: skip
+def test_a_manifold_face_of_any_head_is_legible_at_any_size(ports, told, room):
+    lines = [FaceLine(f"line-{i}", *one) for i, one in enumerate(told, 1)]
+    drawing = manifold_face(ports, lines, "face", room=room)
+    assert not overlaps(drawing.shapes)
+    assert not [pair for pair in combinations(boxes(drawing), 2) if overlap(*pair)]
+    left, top, right, bottom = drawing.frame
+    for one in (text_box(text) for text in texts(drawing.shapes)):
+        assert left <= one[0] < one[2] <= right
+        assert top <= one[1] < one[3] <= bottom
