@@ -15,7 +15,8 @@ from witnessmark.draw.svg import PENS, svg
 from witnessmark.engine.shape import GEARS
 
 CATALOGUE = shipped().characteristics
-SHEETS = [(kind, gear) for kind in PARTS for gear in (GEARS if kind == "follower" else GEARS[:1])]
+VARIANTS = {"follower": GEARS, "drive": ("chain", "belt", "gear")}
+SHEETS = [(kind, gear) for kind in PARTS for gear in VARIANTS.get(kind, GEARS[:1])]
 IDS = [" of a ".join(sheet) for sheet in SHEETS]
 VALUES = ("", "5.952", "0.2345", "(0.074)", "0.0015–0.0020", "clip missing 0.25")
 LIMITS = ("", "least 5.940", "37.8 to 38.3", "0.0015 to 0.0060 in", "polished or dull")
@@ -82,12 +83,20 @@ def test_every_follower_characteristic_of_a_gear_has_its_place(gear):
     assert asked <= set(carried("follower", gear))
 
 
-@pytest.mark.parametrize(
-    ("kind", "at"),
-    [("valve", {"B"}), ("spring", {"D"})],
-)
-def test_every_characteristic_of_the_table_has_its_place(kind, at):
-    assert {entry.id for entry in CATALOGUE.values() if entry.table in at} <= set(carried(kind))
+@pytest.mark.parametrize(("kind", "table"), [("valve", "B"), ("spring", "D"), ("bolt", "M")])
+def test_every_characteristic_of_the_table_has_its_place(kind, table):
+    assert {entry.id for entry in CATALOGUE.values() if entry.table == table} <= set(carried(kind))
+
+
+@pytest.mark.parametrize("kind", ["guide", "seat", "lobe"])
+def test_every_characteristic_read_at_the_part_has_its_place(kind):
+    assert {entry.id for entry in CATALOGUE.values() if entry.at == kind} <= set(carried(kind))
+
+
+@pytest.mark.parametrize("drive", VARIANTS["drive"])
+def test_every_characteristic_of_a_drive_has_its_place(drive):
+    asked = {entry.id for entry in CATALOGUE.values() if entry.at == "drive" and drive in (entry.drives or (drive,))}
+    assert asked <= set(carried("drive", drive))
 
 
 def test_every_characteristic_of_camshaft_lobe_and_journal_has_its_place():
@@ -128,7 +137,7 @@ def test_a_doubtful_series_has_the_open_mark():
 
 @pytest.mark.parametrize(
     ("kind", "rows", "cure"),
-    [("piston", (), "name one of valve, spring"), ("valve", (Row("seat_width", "seat width"),), "it shows valve_lash"),
+    [("piston", (), "name one of valve, guide"), ("valve", (Row("seat_width", "seat width"),), "it shows valve_lash"),
      ("valve", (Row("margin", "valve margin", "1", "bad"),), "no mark is called 'bad': say one of within"),
      ("valve", tuple(Row("margin", "valve margin " * 12, "0.7") for _ in range(20)), "show them on two sheets")],
 )  # fmt: skip

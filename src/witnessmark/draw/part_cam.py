@@ -21,39 +21,58 @@ def cam(_: str) -> Part:
         for j, off in enumerate((34.0, 80.0)):
             long = (i + j) % 2 == 0
             shapes.append(Rect(_AXIS - (34 if long else 20), journals[i] + off - 9, 54 if long else 40, 18, "part"))
-    x, y, base = 396.0, 300.0, 34.0
-    shapes += [Line(_AXIS, 12, _AXIS, 548, "centre"), *lobe_at(x, y, base, 40, 14, 0),
-               Line(x - 50, y, x + 50, y, "centre"), Line(x, y - 70, x, y + 50, "centre")]  # fmt: skip
-    nose, heel = y - 54, y + base
+    end, places = _lobe(396.0, 300.0, 1.0)
     spots = {
         "cam_end_play": Spot((_AXIS + 24, 67), "right"),
         "cam_journal_diameter": Spot((_AXIS - 40, 160), "left", pinched(160, _AXIS - 18, _AXIS + 18)),
         "cam_journal_form": Spot((_AXIS - 18, 380), "left"),
         "cam_oil_clearance": Spot((_AXIS - 18, 502), "left"),
         "cam_runout": Spot((_AXIS - 18, 274), "left"),
+        **places,
         "lobe_taper": Spot((_AXIS - 34, 80), "left"),
-        "lobe_opens": Spot(_round(x, y, base, 150), "right"),
+    }
+    whole = (*shapes, Line(_AXIS, 12, _AXIS, 548, "centre"), *end)
+    return Part("the camshaft and one of its lobes", whole, spots)
+
+
+def lobe(_: str) -> Part:
+    """One lobe from the end."""
+    shapes, spots = _lobe(MIDDLE, 290.0, 2.0, both=True)
+    return Part("a lobe of the camshaft", shapes, spots)
+
+
+def _lobe(x: float, y: float, k: float, both: bool = False) -> tuple[tuple[Shape, ...], dict[str, Spot]]:
+    """A lobe `k` times its small size on its axis (x, y), with its places on the right, or on both sides."""
+    base = 34.0 * k
+    nose, heel = y - 54 * k, y + base
+    left = "left" if both else "right"
+    shapes = (*lobe_at(x, y, base, 40 * k, 14 * k, 0), Line(x - 50 * k, y, x + 50 * k, y, "centre"),
+              Line(x, y - 70 * k, x, y + 50 * k, "centre"))  # fmt: skip
+    tall, wide = x + 52 * k, heel + 22
+    spots = {
+        "lobe_opens": Spot(_round(x, y, base, 150), left),
         "lobe_closes": Spot(_round(x, y, base, 30), "right"),
-        "equal_lift_first": Spot((x - 16, y - 44), "right"),
-        "equal_lift_second": Spot((x + 16, y - 44), "right"),
+        "equal_lift_first": Spot((x - 16 * k, y - 44 * k), left),
+        "equal_lift_second": Spot((x + 16 * k, y - 44 * k), "right"),
         "lobe_centreline": Spot((x, nose - 10), "right"),
-        "duration": Spot((x + 6, y - 34), "right", _span(x, y)),
-        "lobe_height": Spot((x + 52, y + 8), "right", upright(x + 52, nose, heel, x)),
-        "base_circle": Spot((x + 20, heel + 22), "right", level(heel + 22, x - base, x + base, y)),
-        "base_circle_runout": Spot((x + 10, heel - 2), "right"),
-        "lobe_lift": Spot((x + 14, nose + 6), "right", (Circle(x, y, base, "hidden"),)),
-    }  # fmt: skip
-    return Part("the camshaft and one of its lobes", tuple(shapes), spots)
+        "duration": Spot((x - 4 * k, y - 17 * k), left, _span(x, y, 18 * k)),
+        "lobe_height": Spot((tall, y + 8), "right", upright(tall, nose, heel, x)),
+        "base_circle": Spot((x + 20, wide), "right", level(wide, x - base, x + base, y)),
+        "base_circle_runout": Spot((x + 10, heel - 1), left),
+        "lobe_lift": Spot((x + 14 * k, nose + 6 * k), "right", (Circle(x, y, base, "hidden"),)),
+        "lobe_taper": Spot((x + base * 0.94, y + base * 0.34), "right"),
+    }
+    return shapes, spots
 
 
 def _round(x: float, y: float, r: float, angle: float) -> Point:
     return (x + r * cos(radians(angle)), y - r * sin(radians(angle)))
 
 
-def _span(x: float, y: float) -> tuple[Shape, ...]:
+def _span(x: float, y: float, r: float) -> tuple[Shape, ...]:
     """The angle that the lobe holds its valve open, on the lobe itself."""
-    (a, b), (c, d) = _round(x, y, 18, 150), _round(x, y, 18, 30)
-    return (path("thin", "M", a, b, "A", 18, 18, 0, 0, 1, c, d), Line(x, y, a, b, "thin"), Line(x, y, c, d, "thin"))
+    (a, b), (c, d) = _round(x, y, r, 150), _round(x, y, r, 30)
+    return (path("thin", "M", a, b, "A", r, r, 0, 0, 1, c, d), Line(x, y, a, b, "thin"), Line(x, y, c, d, "thin"))
 
 
 def journal(_: str) -> Part:

@@ -10,8 +10,10 @@ from dataclasses import dataclass
 from witnessmark.draw.extent import spread, text_width
 from witnessmark.draw.mark import CLOSE, OUT, WITHIN, word
 from witnessmark.draw.part import Part, Spot
-from witnessmark.draw.part_cam import cam, journal
+from witnessmark.draw.part_cam import cam, journal, lobe
+from witnessmark.draw.part_drive import drive
 from witnessmark.draw.part_follower import follower
+from witnessmark.draw.part_head import bolt, guide, seat
 from witnessmark.draw.part_valve import spring, valve
 from witnessmark.draw.shape import Drawing, Group, Line, Rect, Shape, Text
 
@@ -22,9 +24,10 @@ _MARKS = {"within": (WITHIN, False), "out": (OUT, False), "close": (CLOSE, False
           "so far": (CLOSE, True)}  # fmt: skip
 
 PARTS: Mapping[str, Callable[[str], Part]] = {
-    "valve": valve, "spring": spring, "follower": follower, "cam": cam, "journal": journal,
+    "valve": valve, "guide": guide, "seat": seat, "spring": spring, "follower": follower, "cam": cam, "lobe": lobe,
+    "journal": journal, "drive": drive, "bolt": bolt,
 }  # fmt: skip
-"""Every part that has a sheet, by kind; what it takes is the valve gear."""
+"""Every part that has a sheet, by kind; what it takes is the valve gear, for the drive chain, belt or gear."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -73,7 +76,7 @@ def carried(kind: str, gear: str = "bucket_shim") -> tuple[str, ...]:
 
 
 def part_sheet(kind: str, rows: Sequence[Row], gear: str = "bucket_shim") -> Drawing:
-    """The sheet of one part, 700 x 560, with a label for each of `rows`.
+    """The sheet of one part, 700 x 560, with a label for each of `rows`; for the drive `gear` is chain, belt or gear.
 
     Raises ValueError for a part without a sheet, for a characteristic that the part does not have, for a mark that does
     not exist, and for more words than the sheet holds.
