@@ -11,22 +11,24 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 
 from witnessmark.desk.sheets import report_facts as facts
-from witnessmark.desk.sheets.phrase import count_word, location, plural
+from witnessmark.desk.sheets.paper_block import Facts, eights, engine_words, invented, lead, report_block
+from witnessmark.desk.sheets.phrase import location, plural
+from witnessmark.desk.sheets.report_after import BeforeAfter, before_and_after
+from witnessmark.desk.sheets.report_decided import Decided, decided_lines, earlier_lines, loose_answers
 from witnessmark.desk.sheets.report_faces import Face, gasket_faces
+from witnessmark.desk.sheets.report_photos import PhotoCell, photo_cells
 from witnessmark.desk.sheets.report_rows import Section, Value, rows_of, sections_of, urgent
+from witnessmark.desk.sheets.report_trust import Trust, trust_of
 from witnessmark.desk.sheets.setup import LimitTable, limit_table
 from witnessmark.desk.state import State
 from witnessmark.draw.logo import logo
 from witnessmark.draw.mark import word
 from witnessmark.draw.shape import Drawing
-from witnessmark.engine.layout import Layout
 from witnessmark.judge.result import CLOSE, OUT, WITHIN, Judgement, Missing
 from witnessmark.limits.limit import limit_for
 from witnessmark.record.event import Event
 from witnessmark.record.job import Job
 
-DIGITS_SHOWN = 8  # digits of a checksum in the title block; the whole of it stands on the sheet of the gauges
-LEAD_LONGEST = 100
 GOVERNS = "Service information and licensed practice govern."
 LEGEND = (
     "The bar is the doubt that decides: clear of the hatched wall, 95 in 100 hold; in it, 95 in 100 do not; across it, "
@@ -56,7 +58,7 @@ class ReportView:
     job: str
     round: str
     display: str
-    block: tuple[tuple[str, str], ...]  # title block: label and fact, without the number of the sheet
+    block: Facts  # title block: label and fact, without the number of the sheet
     counts: tuple[Count, ...]
     unfinished: str
     notices: tuple[str, ...]  # what keeps the report from saying more
@@ -82,6 +84,12 @@ class ReportView:
     notes: tuple[str, ...]
     cautions: tuple[tuple[str, str], ...]
     governs: str
+    trust: Trust
+    decided: tuple[Decided, ...]
+    answers: tuple[str, ...]  # of the customer, that no decision leans on
+    replaced: tuple[str, ...]  # decisions that a later one replaced
+    after: tuple[BeforeAfter, ...]
+    photos: tuple[PhotoCell, ...]
 
 
 def report(state: State, *, checksum: str, date: str, display: str = "mm") -> ReportView:
@@ -93,13 +101,13 @@ def report(state: State, *, checksum: str, date: str, display: str = "mm") -> Re
     told, left = urgent(values), facts.gaps(judgement, state.catalogue)
     return ReportView(
         title=f"Inspection report: cylinder head{'s' if layout and len(layout.banks) > 1 else ''}",
-        lead=_lead(state, date),
+        lead=lead(state, date),
         logo=logo(),
         date=date,
         job=job.id,
         round=state.round,
         display=display,
-        block=_block(state, checksum),
+        block=report_block(state, checksum),
         counts=_counts(judgement),
         unfinished=_unfinished(state, judgement),
         notices=_notices(state),
@@ -109,12 +117,12 @@ def report(state: State, *, checksum: str, date: str, display: str = "mm") -> Re
         legend=LEGEND.format(from_=f" from sheet {state.sheet.name}" if state.sheet else ""),
         readers=", ".join(dict.fromkeys(one.by for one in job.readings if one.round == state.round and one.by)),
         about=_about(state, date),
-        checksum=_eights(checksum),
+        checksum=eights(checksum),
         gauges=facts.gauge_rows(state),
         settings=facts.setting_lines(job),
         limits=limit_table(state.sheet, state.catalogue) if state.sheet else None,
         no_limits="" if state.sheet else _no_limits(state),
-        limits_hash=_eights(state.sheet.hash) if state.sheet else "",
+        limits_hash=eights(state.sheet.hash) if state.sheet else "",
         people=facts.people(job, state.round),
         assumed=facts.assumptions(state, judgement),
         parts=facts.part_lines(job),
@@ -125,6 +133,12 @@ def report(state: State, *, checksum: str, date: str, display: str = "mm") -> Re
         notes=facts.note_lines(job),
         cautions=facts.cautions(judgement, state.catalogue),
         governs=GOVERNS,
+        trust=trust_of(state, judgement),
+        decided=decided_lines(state, values),
+        answers=loose_answers(job),
+        replaced=earlier_lines(job, state.round, state.catalogue),
+        after=before_and_after(state, display),
+        photos=photo_cells(state),
     )
 
 
@@ -146,75 +160,10 @@ def of_round(state: State) -> Judgement:
     )
 
 
-def _lead(state: State, date: str) -> str:
-    header, layout = state.job.header, state.layout
-    engine = [str(header.get("engine") or ""), *([engine_words(layout)] if layout else [])]
-    day = facts.moment_of(date)
-    when = ", ".join(filter(None, (state.round, facts.day_words(day) if day else "", _temperature(state))))
-    complaint = shorten(str(header.get("complaint") or ""))
-    said = [shorten(", ".join(filter(None, engine))), complaint, when, _invented(state.job)]
-    return " · ".join(part for part in said if part)
-
-
-def shorten(text: str) -> str:
-    """A text no longer than the line under the title can carry; the whole of it stands on sheet 2."""
-    return text if len(text) <= LEAD_LONGEST else f"{text[:LEAD_LONGEST].rstrip()} …"
-
-
-def _temperature(state: State) -> str:
-    return facts.part_temperature(state.job, state.round)
-
-
-def _invented(job: Job) -> str:
-    return "invented job" if job.header.get("invented") in (True, "true", "yes") else ""
-
-
-def engine_words(layout: Layout) -> str:
-    """`inline four, 16 valves`, `V8, 16 valves`, `flat four, 8 valves`, `single, 2 valves`."""
-    valves = plural(layout.cylinders * layout.valves_each, "valve")
-    if layout.cylinders == 1:
-        return f"single, {valves}"
-    if layout.layout == "v":
-        return f"V{layout.cylinders}, {valves}"
-    kind = "flat" if layout.layout == "opposed" else "inline"
-    return f"{kind} {count_word(layout.cylinders)}, {valves}"
-
-
-def _block(state: State, checksum: str) -> tuple[tuple[str, str], ...]:
-    header, sheet = state.job.header, state.sheet
-    none = "cannot be read" if state.job.limits else "none entered"
-    limits = f"{sheet.name} · {grouped(sheet.hash[:DIGITS_SHOWN])}" if sheet else none
-    return (
-        ("works", str(header.get("works") or "not stated")),
-        ("job · engine", " · ".join(filter(None, (state.job.id, str(header.get("engine") or ""))))),
-        ("limits from", limits),
-        ("each value", _bearer(state)),
-        ("checksum", grouped(checksum[:DIGITS_SHOWN])),
-    )
-
-
-def grouped(digits: str) -> str:
-    """Hexadecimal digits by four, in capitals: `7C3E 91A0`, never parted at the end of a line."""
-    return "\u00a0".join(digits[at : at + 4] for at in range(0, len(digits), 4)).upper()
-
-
-def _eights(digits: str) -> str:
-    return " ".join(digits[at : at + 8] for at in range(0, len(digits), 8))
-
-
 def _no_limits(state: State) -> str:
     if state.job.limits is None:
         return "No limit sheet was entered, so no value is judged."
     return f"The limit sheet {state.job.limits.name} cannot be read, so no value is judged; sheet 1 says why."
-
-
-def _bearer(state: State) -> str:
-    """Who bears the doubt; where entries of the sheet differ, it says so."""
-    if state.sheet is None:
-        return "not judged"
-    found = dict.fromkeys(limit.bearer for limit in state.sheet.limits) or {state.sheet.bearer: None}
-    words = {"even": "taken as read"}
-    return " or ".join(words.get(one, one) for one in found)
 
 
 def _counts(judgement: Judgement) -> tuple[Count, ...]:
@@ -276,7 +225,7 @@ def _about(state: State, date: str) -> tuple[tuple[str, str], ...]:
         ("complaint", str(header.get("complaint") or "")),
         ("round", state.round),
         ("last entry", facts.day_words(day) if day else "undated"),
-        ("temperature", _temperature(state)),
-        ("data", "invented" if _invented(state.job) else ""),
+        ("temperature", facts.part_temperature(state.job, state.round)),
+        ("data", "invented" if invented(state.job) else ""),
     )
     return tuple((label, text) for label, text in said if text)

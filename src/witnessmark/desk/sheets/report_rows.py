@@ -44,6 +44,12 @@ class Value:
     gauges: str
     why: str
     mark: Drawing | None
+    location: str = ""  # machine id of the place
+
+    @property
+    def amount(self) -> str:
+        """The value with its unit."""
+        return f"{self.value} {self.unit}".strip() if self.unit != "1" else self.value
 
 
 @dataclass(frozen=True, slots=True)
@@ -143,6 +149,7 @@ def _value(state: State, result: Result, peers: Sequence[Result], display: str) 
         gauges=", ".join([*result.gauges, *([ASSUMED] if ASSUMED in result.assumed else [])]),
         why=line.why,
         mark=_mark(line) if result.against and result.verdict else None,
+        location=result.location,
     )
 
 

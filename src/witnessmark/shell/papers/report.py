@@ -1,46 +1,59 @@
-"""The inspection report as a PDF."""
+"""The inspection report as a PDF: in full, and on one page."""
 
-from collections.abc import Mapping, Sequence
-from dataclasses import fields, is_dataclass
+from collections.abc import Callable, Mapping, Sequence
 from typing import Any
 
 from witnessmark.catalogue.entry import Catalogue
 from witnessmark.desk.sheets.report import ReportView, last_day, report
+from witnessmark.desk.sheets.report_short import short_report
 from witnessmark.desk.state import State, state
-from witnessmark.draw.shape import Drawing
-from witnessmark.draw.svg import svg
 from witnessmark.record.event import Event, digest
 from witnessmark.record.replay import replay
-from witnessmark.shell.papers.letters import CODE, breakable, drawable
-from witnessmark.shell.papers.typeset import UNDATED, typeset
+from witnessmark.shell.papers.letters import CODE
+from witnessmark.shell.papers.plain import plain
+from witnessmark.shell.papers.typeset import typeset
+
+Fetch = Callable[[str], bytes | None]
+"""Gives the bytes of a photo by its hash; None for one that is not on this machine."""
+
+
+def none_here(_photo: str) -> None:
+    """No photo is on this machine: the report says so in the place of each."""
 
 
 def report_pdf(
-    events: Sequence[Event], catalogue: Catalogue, *, display: str = "mm", round_: str = "as found"
-) -> bytes:
+    events: Sequence[Event], catalogue: Catalogue, *, display: str = "mm", round_: str = "as found", paper: str = "a4",
+    photos: Fetch = none_here,
+) -> bytes:  # fmt: skip
     """The report of one round of a job from its whole log, with numbers in mm or in. Raises TypesetFault."""
-    return inspection_report(state(replay(events), catalogue, round_), events, display=display)
+    opened = state(replay(events), catalogue, round_)
+    return inspection_report(opened, events, display=display, paper=paper, photos=photos)
 
 
-def inspection_report(opened: State, events: Sequence[Event], *, display: str = "mm") -> bytes:
+def inspection_report(
+    opened: State, events: Sequence[Event], *, display: str = "mm", paper: str = "a4", photos: Fetch = none_here
+) -> bytes:
     """The report of the round of a state that is open already; `events` is the whole log. Raises TypesetFault."""
-    return pdf(report(opened, checksum=digest(events), date=last_day(events), display=display))
+    return pdf(_view(opened, events, display), paper, photos)
 
 
-def pdf(view: ReportView) -> bytes:
-    """The report set on A4. Raises TypesetFault."""
+def short_pdf(opened: State, events: Sequence[Event], *, display: str = "mm", paper: str = "a4") -> bytes:
+    """The report of the round on one page. Raises TypesetFault."""
+    view = _view(opened, events, display)
+    return typeset("short.typ", {**plain(short_report(view)), "paper": paper})
+
+
+def pdf(view: ReportView, paper: str = "a4", photos: Fetch = none_here) -> bytes:
+    """The report set on a paper of `typeset.PAPERS_KNOWN`. Raises TypesetFault."""
     data: Mapping[str, Any] = plain(view)
-    return typeset("report.typ", {**data, "date": view.date or UNDATED, "coded": CODE in repr(data)})
+    pictures = {one.photo: _picture(photos(one.photo)) for one in view.photos}
+    return typeset("report.typ", {**data, "pictures": pictures, "paper": paper, "coded": CODE in repr(data)})
 
 
-def plain(value: Any) -> Any:
-    """A view as plain data: drawings as SVG in black, texts with letters that the fonts have."""
-    if isinstance(value, Drawing):
-        return {"svg": svg(value, printed=True), "width": value.width, "height": value.height, "name": value.name}
-    if is_dataclass(value) and not isinstance(value, type):
-        return {field.name: plain(getattr(value, field.name)) for field in fields(value)}
-    if isinstance(value, Mapping):
-        return {str(key): plain(one) for key, one in value.items()}
-    if isinstance(value, tuple | list):
-        return [plain(one) for one in value]
-    return breakable(drawable(value)) if isinstance(value, str) else value
+def _view(opened: State, events: Sequence[Event], display: str) -> ReportView:
+    return report(opened, checksum=digest(events), date=last_day(events), display=display)
+
+
+def _picture(jpeg: bytes | None) -> list[int] | None:
+    """The bytes of a photo as the typesetter takes them."""
+    return list(jpeg) if jpeg else None

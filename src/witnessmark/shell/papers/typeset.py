@@ -13,6 +13,7 @@ from typing import Any
 
 from witnessmark.shell.papers.folder import FONTS, PAPERS
 
+PAPERS_KNOWN = ("a4", "letter")
 UNDATED = "1970-01-01"  # an archivable PDF must carry a date; a record without any gets the zero of computer time
 
 
@@ -21,10 +22,17 @@ class TypesetFault(RuntimeError):
 
 
 def typeset(template: str, data: Mapping[str, Any]) -> bytes:
-    """Set `data` with the template of that file name. Raises TypesetFault."""
+    """Set `data` with the template of that file name, on the `paper` that it names (A4 where it names none).
+
+    Raises TypesetFault.
+    """
     import typst
 
-    inputs = {"data": json.dumps(data, ensure_ascii=False, sort_keys=True)}
+    paper = data.get("paper", PAPERS_KNOWN[0])
+    if paper not in PAPERS_KNOWN:
+        raise TypesetFault(f"{template}: there is no paper called {paper!r}; name one of {', '.join(PAPERS_KNOWN)}")
+    whole = {**data, "paper": paper, "date": data.get("date") or UNDATED}
+    inputs = {"data": json.dumps(whole, ensure_ascii=False, sort_keys=True)}
     try:
         pdf, warnings = typst.compile_with_warnings(
             str(PAPERS / template), root=str(PAPERS), font_paths=_fonts(), sys_inputs=inputs, format="pdf",

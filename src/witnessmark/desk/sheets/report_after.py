@@ -1,0 +1,70 @@
+"""Before and after: what was found and what was measured once work was done, side by side.
+
+A row stands for every place that was out or too close to call as found, and for every place that a later round read.
+Where nothing was read afterwards the paper leaves a box for it.
+"""
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+
+from witnessmark.desk.bench import ROUNDS
+from witnessmark.desk.sheets.report_rows import Value, rows_of
+from witnessmark.desk.state import State
+from witnessmark.judge.result import CLOSE, OUT, Judgement
+
+
+@dataclass(frozen=True, slots=True)
+class BeforeAfter:
+    """One place of one characteristic. `after` is "" while nothing was read once work was done."""
+
+    term: str
+    place: str
+    limit: str
+    before: str
+    before_word: str
+    after: str
+    after_word: str
+    after_round: str
+
+
+def before_and_after(state: State, display: str) -> tuple[BeforeAfter, ...]:
+    """The rows in the order of the bench; the last round that read a place is its after."""
+    found = {name: _values(state, name, display) for name in _rounds(state)}
+    first, *later = found.values()
+    names = list(found)[1:]
+    after = {_key(value): (value, name) for name, values in zip(names, later, strict=True) for value in values}
+    before = {_key(value): value for value in first}
+    told = [key for key, value in before.items() if value.verdict in (OUT, CLOSE) or key in after]
+    rows = [*told, *(key for key in after if key not in before)]
+    return tuple(_row(before.get(key), *after.get(key, (None, ""))) for key in rows)
+
+
+def _rounds(state: State) -> Sequence[str]:
+    """As found, then every later round that the job reads, in the order of the work."""
+    read = {result.round for result in state.judgement.results}
+    known = [name for name in ROUNDS[1:] if name in read]
+    return [ROUNDS[0], *known, *sorted(read - set(ROUNDS))]
+
+
+def _values(state: State, round_: str, display: str) -> tuple[Value, ...]:
+    here = tuple(result for result in state.judgement.results if result.round == round_)
+    return rows_of(state, Judgement(here, ()), display)
+
+
+def _key(value: Value) -> tuple[str, str]:
+    return value.characteristic, value.location
+
+
+def _row(before: Value | None, after: Value | None, round_: str) -> BeforeAfter:
+    one = before or after
+    assert one is not None
+    return BeforeAfter(one.term, one.place, one.limit, *_told(before), *_told(after), round_)
+
+
+def _told(value: Value | None) -> tuple[str, str]:
+    return (value.amount, value.word) if value else ("", "")
+
+
+def any_after(rows: Iterable[BeforeAfter]) -> bool:
+    """Whether something was read once work was done."""
+    return any(row.after for row in rows)
