@@ -86,7 +86,11 @@ def _unfold(opened: "Image") -> None:
         opened.draft("RGB", (LONGER_SIDE, LONGER_SIDE))  # a JPEG is unfolded to no more than is needed
         opened.load()
     except _BROKEN as bad:
-        raise PhotoFault(f"the picture is damaged or was cut off on its way ({_why(bad)}); send it once more") from None
+        raise _damaged(bad) from None
+
+
+def _damaged(bad: BaseException) -> PhotoFault:
+    return PhotoFault(f"the picture is damaged or was cut off on its way ({_why(bad)}); send it once more")
 
 
 def _opened(data: bytes) -> "Image":
@@ -101,7 +105,7 @@ def _opened(data: bytes) -> "Image":
     except (Image.DecompressionBombError, Image.DecompressionBombWarning):
         raise _too_large("far more than 60 megapixels") from None
     except _BROKEN as bad:
-        raise PhotoFault(f"the head of the picture is damaged ({_why(bad)}); send it once more") from None
+        raise _damaged(bad) from None
     if width * height > MOST_PIXELS:
         raise _too_large(f"{width} by {height} pixels")
     return opened
