@@ -1,8 +1,10 @@
 """Flatness: a published surface plate, a saddle with a provable answer, and the zone against itself."""
 
+from itertools import combinations
+
 import numpy as np
 import pytest
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from witnessmark.form.flatness import least_squares, minimum_zone
@@ -54,6 +56,52 @@ def test_the_minimum_zone_holds_every_point_and_is_never_more_than_least_squares
     assert least.zone <= fitted.zone * (1 + 1e-9)
     assert np.abs(least.away).max() == pytest.approx(least.zone / 2, rel=1e-6)
     assert least.away.shape == x.shape
+
+
+def exhaustive(x, y, z):
+    """Least upright zone over every plane that can be the best one.
+
+    At the best plane three points of one side face one of the other, or two face two (ISO 12781-1 calls both by the
+    pattern of their signs): so its slopes are those of a plane through three points, or along two lines through pairs.
+    """
+    p = np.stack([x, y, z], 1)
+    n = len(p)
+    triples = [(p[j] - p[i], p[k] - p[i]) for i, j, k in combinations(range(n), 3)]
+    pairs = [p[j] - p[i] for i, j in combinations(range(n), 2)]
+    normals = np.array([np.cross(a, b) for a, b in [*triples, *combinations(pairs, 2)]])
+    upright = normals[np.abs(normals[:, 2]) > 1e-9]
+    slopes = -upright[:, :2] / upright[:, 2:]
+    return np.ptp(z - slopes @ np.stack([x, y]), axis=1).min()
+
+
+@settings(max_examples=25, deadline=None)
+@given(seed=st.integers(0, 2**32), n=st.integers(4, 9))
+def test_the_minimum_zone_is_the_least_of_all_planes_that_can_be_it(seed, n):
+    x, y, z = face(np.random.default_rng(seed), n)
+    found = minimum_zone(x, y, z)
+    square = np.sqrt(1 + found.slope_x**2 + found.slope_y**2)
+    assert found.zone * square == pytest.approx(exhaustive(x, y, z), rel=1e-6, abs=1e-9)
+
+
+@pytest.mark.truth("analytic: a cylinder bowed by h over its length needs h, however wide it is")
+@pytest.mark.parametrize("unit", [1.0, 25.4])
+def test_a_head_bowed_lengthwise_needs_its_bow(unit):
+    x, y = (a.ravel() for a in np.meshgrid(np.linspace(-200, 200, 9), np.linspace(-70, 70, 3)))
+    z = 0.06 * (1 - (x / 200) ** 2)
+    assert minimum_zone(x * unit, y * unit, z * unit).zone == pytest.approx(0.06 * unit, rel=1e-6)
+
+
+@pytest.mark.truth(
+    "analytic: a bowl z = h (x² + y²) on a square of half-side 1 stands on four corners and its middle: 2 h"
+)
+def test_a_bowl_needs_its_depth():
+    x, y = (a.ravel() for a in np.meshgrid(np.linspace(-1, 1, 11), np.linspace(-1, 1, 11)))
+    assert minimum_zone(x, y, 0.03 * (x**2 + y**2)).zone == pytest.approx(0.06, rel=1e-6)
+
+
+@pytest.mark.truth("analytic: of four corners with one raised by h the best plane leaves h / 2 (two stand against two)")
+def test_one_raised_corner_of_four_needs_half_of_it():
+    assert minimum_zone([0, 400, 0, 400], [0, 0, 140, 140], [0, 0, 0, 0.08]).zone == pytest.approx(0.04, rel=1e-6)
 
 
 def test_three_points_are_always_flat():

@@ -1,5 +1,7 @@
 """Roundness: a published circle, an oval, a lobed section, and the zone against a search."""
 
+from itertools import combinations
+
 import numpy as np
 import pytest
 from hypothesis import given, settings
@@ -55,6 +57,42 @@ def test_no_centre_nearby_does_better(seed):
     others = np.ptp(np.hypot(x - a[:, None], y - b[:, None]), axis=1)
     assert circle.zone <= others.min() + 1e-9
     assert circle.zone <= least_squares(x, y).zone + 1e-12
+
+
+def exhaustive(x, y):
+    """Least zone over every centre that can be the best one: four points touch the two circles, two and two or one and
+    three, so it lies on two of the lines that halve pairs (a centre of three points lies on all of theirs)."""
+    points = np.stack([x, y], 1)
+    pairs = list(combinations(range(len(points)), 2))
+    normal = np.array([points[j] - points[i] for i, j in pairs])
+    offset = np.array([(points[j] @ points[j] - points[i] @ points[i]) / 2 for i, j in pairs])
+    best = np.inf
+    for a, b in combinations(range(len(pairs)), 2):
+        both = np.stack([normal[a], normal[b]])
+        if abs(np.linalg.det(both)) > 1e-9:
+            centre = np.linalg.solve(both, [offset[a], offset[b]])
+            best = min(best, np.ptp(np.hypot(*(points - centre).T)))
+    return best
+
+
+@settings(max_examples=15, deadline=None)
+@given(st.integers(0, 2**32), st.integers(5, 8))
+def test_the_minimum_zone_is_the_least_of_all_centres_that_can_be_it(seed, n):
+    rng = np.random.default_rng(seed)
+    t = np.arange(n) * 2 * np.pi / n
+    r = 12.5 + rng.normal(0, 0.01, n)
+    x, y = 3 + r * np.cos(t), -1 + r * np.sin(t)
+    assert minimum_zone(x, y).zone == pytest.approx(exhaustive(x, y), rel=1e-6, abs=1e-9)
+
+
+@pytest.mark.truth("analytic: r = R + a cos 3t has its zone 2 a about its own centre, and no diameter shows it")
+@pytest.mark.parametrize("unit", [1.0, 25.4])
+def test_three_lobes_need_twice_their_height(unit):
+    t = np.radians(np.arange(0, 360, 15))
+    r = (25 + 0.01 * np.cos(3 * t)) * unit
+    x, y = r * np.cos(t) + 2 * unit, r * np.sin(t)
+    assert minimum_zone(x, y).zone == pytest.approx(0.02 * unit, rel=1e-6)
+    assert np.ptp(r + np.roll(r, 12)) == pytest.approx(0, abs=1e-9 * unit)
 
 
 @pytest.mark.parametrize(

@@ -5,7 +5,7 @@ from math import sqrt
 import pytest
 from scipy.stats import norm
 
-from bench_job import BORE, LEAVES, MICROMETER, STEM, Shop
+from bench_job import BORE, LEAVES, MICROMETER, STEM, TERN, Shop
 
 STEM_LIMIT = "  stem_diameter:\n    - {for: inl, service: {low: 5.940}, new: {low: 5.965, high: 5.980}, unit: mm, stations: worst, page: 41}\n"
 
@@ -268,3 +268,81 @@ def test_the_leaf_that_settles_is_named_in_the_unit_of_the_set():
     shop.type("head_flatness", "gasket-face/inlet-edge", "0.002 0.004", "L-9")
     cure = shop.only("head_flatness").settle
     assert cure is not None and (cure.leaf, cure.leaf_unit) == ("0.003", "in")
+
+
+REMOVED = """  seat_removed:
+    - {service: {high: 0.50}, unit: mm}
+  face_removed:
+    - {service: {high: 0.50}, unit: mm}
+  seat_and_face_removed:
+    - {service: {high: 0.80}, unit: mm, page: 18}
+"""
+
+
+@pytest.mark.parametrize("unit", ["mm", "in"])
+def test_two_removals_within_their_caps_may_be_out_in_their_sum(unit):
+    """Each may be 0.50; the book caps the sum at 0.80, and 0.45 and 0.45 are 0.90."""
+    scale = {"mm": 1.0, "in": 25.4}[unit]
+    sheet = REMOVED.replace("unit: mm", f"unit: {unit}")
+    for cap in ("0.50", "0.80"):
+        sheet = sheet.replace(cap, f"{float(cap) / scale:.7f}")
+    fine = {"kind": "depth_gauge", "unit": unit, "resolution": f"{0.001 / scale:.7f}",
+            "calibration": {"U": f"{0.004 / scale:.7f}", "k": "2"}}  # fmt: skip
+    shop = Shop(sheet, gauges={"D-1": fine})
+    for name in ("seat_removed", "face_removed"):
+        for valve, cut in (("inl-1f", 0.45), ("inl-1r", 0.35)):
+            assert shop.type(name, valve, f"{cut / scale:.7f}", "D-1").status == "kept"
+    found = {(one.characteristic, one.location): one.verdict for one in shop.state().judgement.results}
+    assert {found[name, "inl-1f"] for name in ("seat_removed", "face_removed")} == {"within"}
+    assert found["seat_and_face_removed", "inl-1f"] == "out"
+    assert found["seat_and_face_removed", "inl-1r"] == "within"
+
+
+def test_a_copied_limit_judges_and_says_that_it_is_to_be_checked():
+    from witnessmark.desk.report import row
+
+    shop = Shop(STEM_LIMIT.replace("page: 41", "page: 41, to_check: yes"))
+    shop.stem("inl-1f", *["5.961"] * 6)
+    result = shop.only("stem_diameter")
+    assert result.verdict == "within" and result.against is not None and result.against.to_check
+    assert row(result)["limit"]["to_check"] is True
+
+
+def test_photos_of_a_reading_and_of_its_place_stand_at_its_row():
+    shop = Shop(STEM_LIMIT)
+    shop.stem("inl-1f", *["5.961"] * 5)
+    meaning = {"kind": "number", "value": "5.960", "unit": "mm", "step": "0.001"}
+    shop.add("reading_taken", {"characteristic": "stem_diameter", "place": "inl-1f/bottom/across", "raw": "5.960",
+                               "meaning": meaning, "round": "as found", "gauge": "M-07", "reader": "1",
+                               "photos": ["b" * 64]})  # fmt: skip
+    about = {"characteristic": "stem_diameter", "place": "inl-1f/top/along", "round": "as found"}
+    for photo, place in (("a" * 64, about), ("c" * 64, {**about, "place": "inl-2f"})):
+        shop.add(
+            "photo_added", {"photo": photo, "type": "image/jpeg", "bytes": 9, "width": 4, "height": 3, "about": place}
+        )
+    assert shop.only("stem_diameter").photos == ("b" * 64, "a" * 64)
+
+
+@pytest.mark.parametrize(
+    ("name", "place", "line", "limit", "verdict", "unit"),
+    [
+        ("face_angle", "inl-1f", "45.2", "{low: 44, high: 46}, unit: deg", "within", "deg"),
+        ("face_angle", "inl-1f", "48.0", "{low: 44, high: 46}, unit: deg", "out", "deg"),
+        ("chamber_volume", "chamber-1", "41.0", "{low: 38, high: 44}, unit: mL", "within", "mL"),
+        ("seat_angle", "inl-1f", "45.2", "{low: 44, high: 46}, unit: deg", "within", "deg"),
+        ("hla_leakdown", "inl-1f", "30", "{low: 10}, unit: s", "within", "s"),
+    ],
+)
+def test_degrees_millilitres_and_seconds_are_judged_and_told_in_their_own_units(
+    name, place, line, limit, verdict, unit
+):
+    from witnessmark.desk.report import row
+    from witnessmark.explain.why import why
+
+    engine = {**TERN, "gear": "finger_hydraulic"} if name == "hla_leakdown" else TERN
+    shop = Shop(f"  {name}:\n    - {{service: {limit}}}\n", engine=engine)
+    assert shop.type(name, place, line).status == "kept"
+    result = shop.only(name)
+    plain = row(result)
+    assert (result.verdict, plain["unit"]) == (verdict, unit)
+    assert plain["value"] == pytest.approx(float(line)) and line.rstrip("0").rstrip(".") in why(result)

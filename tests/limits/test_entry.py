@@ -46,6 +46,18 @@ from limits.sheets import sheet, told
         ("cam_runout: [{place: cam/lobe-inl-1, service: {high: 1}, unit: mm}]", "is not read at 'cam/lobe-inl-1'"),
         ("margin: [{for: both, service: {low: 1}, unit: mm}]", "'both' is none of"),
         ("margin: [{service: {low: [1]}, unit: mm}]", "a text belongs here, but a list of 1 stands here"),
+        ("margin: [{service: {low: 1}}]", "the key 'unit' is missing; write mm"),
+        ("margin: [{accept: [good]}]", "valve margin is measured; write service or new in place of accept"),
+        ("head_cracks: [{accept: [nun]}]", "has no answer 'nun'; it has none, crack, pores, unsure"),
+        ("head_cracks: [{accept: [none, None]}]", "'None' is written twice; keep one"),
+        ("head_cracks: [{accept: []}]", "limits.head_cracks[0].accept"),
+        ("head_cracks: [{page: 3}]", "write accept, with what may stand of none, crack, pores, unsure"),
+        ("head_cracks: [{new: {high: 1}, unit: mm}]", "is looked at; write accept, and service for how much may be"),
+        ("head_cracks: [{given: 1, unit: mm}]", "is looked at; write accept"),
+        ("head_cracks: [{accept: [none], stations: mean}]", "is looked at, and answers have no mean"),
+        ("head_cracks: [{accept: [none], service: {high: 1}}]", "the key 'unit' is missing; write mm"),
+        ("stem_seal: [{accept: [seated], service: {high: 1}, unit: mm}]", "stem seal has no amount; write accept"),
+        ("margin: [{service: {low: 1}, unit: mm, to_check: perhaps}]", "'perhaps' is none of 'yes' or 'no'"),
     ],
 )
 def test_an_entry_that_cannot_hold_is_told(entry, message):
@@ -75,6 +87,10 @@ def test_an_entry_that_cannot_hold_is_told(entry, message):
         "seat_recession: [{service: {low: -0.40, high: 0.35}, unit: mm}]",
         "spring_rate: [{new: {low: 160, high: 190}, unit: lbf/in}]",
         "head_height: [{service: {low: 5 1/8}, unit: in}]",
+        "head_cracks: [{accept: [none], page: 12}]",
+        "head_cracks: [{place: chamber-2/deck, accept: [none, pores], stations: each}]",
+        "spring_pocket: [{service: {high: 0.004}, unit: in}]",
+        "spring_pocket: [{for: inl, accept: [sound, fretted], service: {high: 0.1}, unit: mm}]",
     ],
 )
 def test_an_entry_that_makes_sense_is_read_without_a_word(entry):
@@ -88,3 +104,28 @@ def test_what_has_two_meanings_must_be_settled_in_the_sheet():
     assert "'3 tenths' has two meanings" in tenths
     assert "write the one that the document means" in tenths
     assert "'1,150' has two meanings" in told("", "{skim: {allowed: up to, most: '1,150', unit: mm}}")
+
+
+def test_answers_are_kept_as_the_catalogue_spells_them():
+    (limit,) = sheet("head_cracks: [{accept: [ None, PORES ], page: 12}]").limits
+    assert (limit.accept, limit.kind, limit.low, limit.high, limit.unit) == (
+        ("none", "pores"),
+        "service",
+        None,
+        None,
+        "",
+    )
+
+
+@pytest.mark.parametrize(("high", "unit"), [("0.10", "mm"), ("0.003937007874", "in")])
+def test_an_accepted_answer_may_have_a_most(high, unit):
+    (limit,) = sheet(f"spring_pocket: [{{accept: [sound, fretted], service: {{high: {high}}}, unit: {unit}}}]").limits
+    assert limit.accept == ("sound", "fretted") and limit.high == pytest.approx(0.1)
+
+
+def test_what_was_copied_is_flagged_in_every_limit_of_its_entry_and_told_once():
+    read = sheet("margin: [{service: {low: 0.8}, new: {low: 1.2}, unit: mm, page: 9, to_check: yes}]")
+    assert [limit.to_check for limit in read.limits] == [True, True]
+    (warning,) = read.warnings
+    assert warning.kind == "to_check" and "valve margin for everywhere is copied and not checked" in warning.message
+    assert "hold it against invented, page 9" in warning.message

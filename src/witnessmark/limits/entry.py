@@ -66,7 +66,7 @@ def limits_of(
     accept = _accepted(reader, entry, known, path)
     ranges = _ranges(entry)
     wanted = _unit(reader, entry, known, path) if ranges else None
-    if not ranges and not accept:
+    if not ranges and entry.accept is None:
         reader.fault(f"no limit stands in this entry; write {_may_hold(known)}", path)
     if accept and ("service",) not in ranges:
         yield _limit(known, entry, header, selector, ("service", None, None), wanted, rule, accept, _line(reader, path))
