@@ -207,7 +207,7 @@ print(said)
 def test_a_photo_is_on_the_disk_before_it_has_its_name_and_its_name_before_put_returns(tmp_path):
     said, complaints = child(ORDER, tmp_path / "photos").communicate(timeout=60)
     assert complaints == ""
-    steps = [word for word in said.strip(" []\n'").split("', '")]
+    steps = said.strip(" []\n'").split("', '")
     named = steps.index("name")
     assert "sync file" in steps[:named] and "sync folder" in steps[named:]
 
