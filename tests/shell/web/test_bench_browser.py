@@ -96,7 +96,7 @@ def test_a_burst_of_twenty_a_second_with_double_enter_loses_and_doubles_nothing(
         page.keyboard.type(value)
         page.keyboard.press("Enter")
         page.keyboard.press("Enter")
-    at(page, "Inl 4R", "top, along", "5.964")
+    at(page, "Inl 4R", "top, along", "5.964 kept")
     kept = readings(shop)
     assert [raw for _, raw, _ in kept] == values
     assert len({place for place, _, _ in kept}) == len(values), "each went to its own station"

@@ -12,6 +12,7 @@ from witnessmark.draw.svg import css
 from witnessmark.shell.web.trouble import Trouble
 
 FOLDER = Path(__file__).parent / "static"
+WORKER = "worker.js"
 _KINDS = {".woff2": "font/woff2", ".js": "text/javascript; charset=utf-8", ".css": "text/css; charset=utf-8",
           ".svg": "image/svg+xml"}  # fmt: skip
 
@@ -53,4 +54,7 @@ class Assets:
             raise Trouble(404, f"No file of the pages is called {name!r}.", "Load the page again.", where="address")
         keep = "public, max-age=31536000, immutable" if digest == self.digest else "no-store"
         kind = _KINDS.get(Path(name).suffix) or guess_type(name)[0] or "application/octet-stream"
-        return Response(content, media_type=kind, headers={"Cache-Control": keep})
+        headers = {"Cache-Control": keep}
+        if name == WORKER:
+            headers["Service-Worker-Allowed"] = "/"  # it answers for the bench pages, which lie above its own address
+        return Response(content, media_type=kind, headers=headers)

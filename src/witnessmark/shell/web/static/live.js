@@ -7,14 +7,24 @@ import { device } from "./remember.js";
 
 const SILENT = 8000; // milliseconds; the store beats once a second, so this stream is cut somewhere
 const AGAIN = 2000;
+const AWAY = 3000; // a break shorter than this is not worth a word
 
 let stream = null;
 let last = seq();
 let heard = 0;
 let timer = 0;
+let away = 0;
 
 function fresh() {
   heard = performance.now();
+  clearTimeout(away);
+  away = 0;
+}
+
+function broken() {
+  away = away || setTimeout(() => document.dispatchEvent(new CustomEvent("sheet:away")), AWAY);
+  // The browser takes a broken stream up again by itself; one that was refused it does not.
+  if (stream?.readyState === EventSource.CLOSED) timer = setTimeout(listen, AGAIN);
 }
 
 // While lines of this page wait, the answer to the last of them makes the fields be read.
@@ -43,7 +53,7 @@ function again(event) {
 function listen() {
   close();
   if (document.hidden) return; // a browser has few connections to one store; a page that nobody sees needs none
-  fresh();
+  heard = performance.now();
   stream = new EventSource(api(`stream?after=${last}`));
   stream.onopen = () => {
     fresh();
@@ -52,10 +62,7 @@ function listen() {
   stream.onmessage = came;
   stream.addEventListener("again", again);
   stream.addEventListener("beat", fresh);
-  stream.onerror = () => {
-    if (stream?.readyState !== EventSource.CLOSED) return; // the browser itself takes it up again
-    timer = setTimeout(listen, AGAIN);
-  };
+  stream.onerror = broken;
 }
 
 function close() {
