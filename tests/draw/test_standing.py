@@ -166,7 +166,7 @@ def test_the_chamber_of_now_is_the_painted_one():
     places = []
     for number in (1, 2, 3, 4):
         shapes = flat(where("fire_ring", characteristic="fire_ring_erosion", location=f"chamber-{number}").shapes)
-        places.append(next(s.x for s in shapes if s.role == "now_line"))
+        places.append(next(box(s)[0] for s in shapes if s.role == "now"))
     assert places == sorted(places)
     assert len(set(places)) == 4
 

@@ -28,12 +28,31 @@ def guide(ask: Ask) -> Scene:
         if not now:
             labels.append(Line(104, level, _AXIS + 30, level, "thin" if values else "hidden"))
         labels += beside(12, level - 8, station, values, now)
+    where = ask.place if ask.place in _STATIONS else "middle"
+    if ask.characteristic == "stem_guide_clearance":
+        return _clearance(ask, y, labels, f"{where} of the guide, {words[0]}")
     shapes = (
         *_casting(), *labels, *_gauge(y), *section(66, 500, 34, ask.direction or "across", bore=True),
         *caption(150, 486, words[0], *words[1:]),
     )  # fmt: skip
-    where = ask.place if ask.place in _STATIONS else "middle"
     return Scene(shapes, (_AXIS, y), f"where the bore gauge goes now: {where} of the guide, {words[0]}")
+
+
+def _clearance(ask: Ask, y: float, labels: list[Shape], place: str) -> Scene:
+    """The stem in its guide: what is left between the two readings of one height and direction."""
+    stem: list[Point] = [(_AXIS - 10, 30), (_AXIS - 13, 34), (_AXIS - 13, 366)]
+    r, small = 34.0, 15.0
+    upright = ask.direction == "along"
+    gaps = [(66 - 6, 500 + d, 12, 7) if upright else (66 + d, 500 - 6, 7, 12) for d in (-22, 15)]
+    shapes = (
+        *_casting(), polygon("part", [*stem, *mirrored(stem, _AXIS)]), Line(_AXIS, 16, _AXIS, 384, "centre"), *labels,
+        *painted(_AXIS - _BORE, y - 22, 5, 44, "left"), *painted(_AXIS + _BORE - 5, y - 22, 5, 44, "right"),
+        Circle(66, 500, r, "part"), Circle(66, 500, r, "section_other"), Circle(66, 500, r, "outline"),
+        Circle(66, 500, 22, "part"), Circle(66, 500, small, "part"), *(Rect(*gap, "now") for gap in gaps),
+        Circle(66, 500, small, "outline"), Circle(66, 500, 22, "outline"),
+        *caption(128, 486, direction_words(ask.direction)[0], "worked out: bore less", "stem, both at this height"),
+    )  # fmt: skip
+    return Scene(shapes, (_AXIS, y), f"where the clearance is now: {place}, bore less stem")
 
 
 def _casting() -> tuple[Shape, ...]:

@@ -2,25 +2,23 @@
 
 from dataclasses import replace
 
-from witnessmark.draw.extent import around, box
 from witnessmark.draw.face import MARGIN, PITCH, Face, casting, lay_out
-from witnessmark.draw.gasket import EDGE_STATIONS, FaceLine, FaceLook, fitted, span, strokes
+from witnessmark.draw.gasket import EDGE_STATIONS, FaceLine, FaceLook, span, strokes
 from witnessmark.draw.handtool import dial, lens, noted
 from witnessmark.draw.lash import gap
-from witnessmark.draw.scene import Ask, Scene, caption, cut, height_dimension, painted
-from witnessmark.draw.shape import Circle, Drawing, Group, Line, Point, Rect, Shape, flat, path, polygon
+from witnessmark.draw.scene import Ask, Scene, caption, cut, height_dimension, painted, painted_ring
+from witnessmark.draw.shape import Circle, Group, Line, Point, Rect, Shape, path, polygon
 
 _ROOM = 268.0
 
 
-def _upper_half(picture: Drawing) -> tuple[tuple[Shape, ...], float]:
+def _upper_half(shapes: tuple[Shape, ...], face: Face) -> tuple[tuple[Shape, ...], float]:
     """A plan of the face in the upper part of the field, and the height at which what follows may begin."""
-    left, top, right, low = around(box(shape) for shape in flat(picture.shapes))
-    return (Group(picture.shapes, 175 - (left + right) / 2, 24 - top),), max(low - top + 24, 112.0)
+    return (Group(shapes, _shift(face), 24),), max(face.depth + 24, 112.0)
 
 
 def _plan(extra: tuple[Shape, ...], face: Face) -> tuple[tuple[Shape, ...], float]:
-    return _upper_half(fitted((*casting(face), *extra), ""))
+    return _upper_half((*casting(face), *extra), face)
 
 
 def _face(ask: Ask) -> Face:
@@ -87,9 +85,8 @@ def _marks(ask: Ask, face: Face) -> Scene:
     rings = tuple(
         shape
         for i in range(len(face.plan.cylinders))
-        for shape in (Circle(face.centre(i), 129 * s, 103 * s, "now_line", max(5.0, 9 * s)),
-                      Circle(face.centre(i), 129 * s, 96 * s, "outline"))
-    )  # fmt: skip
+        for shape in painted_ring(face.centre(i), 129 * s, 97 * s, 109 * s)
+    )
     plan, low = _plan(rings, face)
     y = low + 40
     lamp = polygon("phantom", [(40, y - 14), (72, y - 12), (84, y - 6), (80, y + 14), (40, y + 8)])
@@ -117,8 +114,8 @@ def fire_ring(ask: Ask) -> Scene:
         end = (x, y - half, x, y + half) if ask.direction == "across" else (x - half, y, x + half, y)
         extra: tuple[Shape, ...] = (Line(*end, "now_line", 10), Line(*end, "outline"))
     else:
-        extra = (Circle(x, y, 103 * s, "now_line", max(6.0, 12 * s)), Circle(x, y, 96 * s, "outline"),
-                 Circle(x, y, 110 * s, "thin"))  # fmt: skip
+        # On paper the paint is gone and a ring of a long head is small: an arrow says which.
+        extra = (*painted_ring(x, y, 97 * s, 109 * s), Line(x, -22, x, 18 * s, "outline", end="arrow"))
     plan, low = _plan(extra, face)
     words = _local_words(ask) if local else ("track of the fire ring", "indicator zeroed on the face beside it,",
                                              "deepest place once round")  # fmt: skip
@@ -169,7 +166,7 @@ def upper_face(ask: Ask) -> Scene:
     lines = [FaceLine(station) for station in known]
     spans = {line.station: span(face, line.station) for line in lines}
     look = FaceLook(now, read=tuple(station for station, value in ask.values.items() if value))
-    plan, low = _upper_half(fitted((*_rail(face), *strokes(lines, spans, look)), ""))
+    plan, low = _upper_half((*_rail(face, ask.gear), *strokes(lines, spans, look)), face)
     words = now.replace("-", " ")
     shapes = (
         *plan, *_leaf(low + 66), *caption(12, low + 134, f"upper face, {words}", "thickest leaf that enters, and the",
@@ -181,13 +178,15 @@ def upper_face(ask: Ask) -> Scene:
                  f"where the straight-edge goes now: {words} of the upper face")  # fmt: skip
 
 
-def _rail(face: Face) -> tuple[Shape, ...]:
-    """The rim of the head from above, the cam saddles across it, wells for the plugs."""
+def _rail(face: Face, gear: str) -> tuple[Shape, ...]:
+    """The rim of the head from above: cam saddles across it with wells for the plugs, or the studs of the rockers."""
     s, right, low = face.scale, face.width, face.depth
-    shapes: list[Shape] = [
-        Rect(0, 0, right, low, "part", 2.5),
-        Rect(22 * s, 22 * s, right - 44 * s, low - 44 * s, "outline", 1.5),
-    ]
+    shapes: list[Shape] = [Rect(0, 0, right, low, "part", 2.5)]
+    shapes.append(Rect(22 * s, 22 * s, right - 44 * s, low - 44 * s, "outline", 1.5))
+    if gear.startswith("pushrod"):
+        spots = [(face.centre(i) + dx * s, y * s) for i in range(len(face.plan.cylinders)) for dx in (-40, 40)
+                 for y in (92, 168)]  # fmt: skip
+        return (*shapes, *(Circle(x, y, (12 if i % 2 else 20) * s, "outline") for i, (x, y) in enumerate(spots)))
     for i in range(len(face.plan.cylinders) + 1):
         x = (MARGIN + i * PITCH) * s
         shapes += [Rect(min(max(x - 14 * s, 22 * s), right - 50 * s), y * s, 28 * s, 40 * s, "thin") for y in (54, 156)]
@@ -213,7 +212,7 @@ def removed(ask: Ask) -> Scene:
         Line(*a, *b, "edge", 3),
     )
     shapes = (
-        *_end_view(), *gone, *_gone_dimension(a, b, dx, dy),
+        *_end_view(ask.gear), *gone, *_gone_dimension(a, b, dx, dy),
         *caption(12, 400, f"taken off the {name}", "from the record of earlier cuts, or the",
                  "size when new less the size found"),
         *noted(ask, 480),
@@ -233,14 +232,19 @@ def _gone_dimension(a: Point, b: Point, dx: float, dy: float) -> tuple[Shape, ..
             Line(x, b[1] + dy + (28 if dy > 0 else -28), x, b[1] + dy, "thin", end="arrow"))  # fmt: skip
 
 
-def _end_view() -> tuple[Shape, ...]:
-    """The head from its front end: gasket face below, cover face above, ports at both sides, two cams."""
-    body = path("part", "M", 60, 286, "L", 290, 286, "L", 290, 250, "L", 296, 236, "L", 304, 168, "L", 274, 140, "L",
-                274, 96,
-                "L", 76, 96, "L", 76, 140, "L", 46, 168, "L", 54, 236, "L", 60, 250, "Z")  # fmt: skip
-    cams = tuple(shape for x in (124, 226) for shape in (Circle(x, 124, 16, "outline"),
-                                                         Line(x - 24, 124, x + 24, 124, "centre"),
-                                                         Line(x, 100, x, 148, "centre")))  # fmt: skip
+def _end_view(gear: str) -> tuple[Shape, ...]:
+    """The head from its front end: gasket face below, cover face above, ports at its sides, cams where it has any."""
+    body = path(
+        "part", "M", 60, 286, "L", 290, 286, "L", 290, 250, "L", 296, 236, "L", 304, 168, "L", 274, 140, "L", 274, 96,
+        "L", 76, 96, "L", 76, 140, "L", 46, 168, "L", 54, 236, "L", 60, 250, "Z",
+    )  # fmt: skip
+    cams: list[Shape] = []
+    for x in () if gear.startswith("pushrod") else (175,) if gear.startswith("rocker") else (124, 226):
+        cams += [
+            Circle(x, 124, 16, "outline"),
+            Line(x - 24, 124, x + 24, 124, "centre"),
+            Line(x, 100, x, 148, "centre"),
+        ]
     valves = tuple(Line(x1, 146, x2, 276, "centre") for x1, x2 in ((124, 148), (226, 202)))
     return (body, *cams, *valves, Line(175, 80, 175, 300, "centre"), Line(76, 150, 274, 150, "thin"),
             Line(60, 270, 290, 270, "thin"))  # fmt: skip

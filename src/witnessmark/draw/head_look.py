@@ -4,7 +4,7 @@ from math import hypot
 
 from witnessmark.draw.face import Face, FacePlan, casting, lay_out, plug
 from witnessmark.draw.handtool import lens, noted
-from witnessmark.draw.scene import Ask, Scene, caption, cut
+from witnessmark.draw.scene import Ask, Scene, caption, cut, painted_ring
 from witnessmark.draw.shape import Circle, Group, Line, Path, Point, Rect, Shape, path, polygon
 
 _WORDS = {
@@ -42,23 +42,15 @@ def _painted(face: Face, station: str) -> tuple[Shape, ...]:
     """Paint for one station; every bridge where no station is named."""
     s, x = face.scale, face.centre(0)
     if station == "deck":
-        y = 129 * s
-        return (
-            Circle(x, y, 103 * s, "now_line", 12 * s),
-            Circle(x, y, 96 * s, "outline"),
-            Circle(x, y, 110 * s, "thin"),
-        )
+        return painted_ring(x, 129 * s, 97 * s, 109 * s)
     if station == "insert":
-        rings = tuple(Circle(v.x, v.y, v.r - 3, "now_line", 6) for v in face.valves)
-        return (*rings, *(Circle(v.x, v.y, v.r + 1, "outline") for v in face.valves))
+        return tuple(shape for v in face.valves for shape in painted_ring(v.x, v.y, v.r - 6, v.r + 1))
     if station == "bolt-hole":
         holes = [(30 * s + i * (face.width - 60 * s), y * s) for i in (0, 1) for y in (30, 220)]
-        return tuple(
-            shape for at in holes for shape in (Circle(*at, 17 * s, "now_line", 7), Circle(*at, 11 * s, "outline"))
-        )
+        return tuple(shape for at in holes for shape in painted_ring(*at, 12 * s, 20 * s))
     if station == "injector":
         at = _injector(face)
-        return (Circle(*at, 13 * s, "now_line", 7), Circle(*at, 9 * s, "part"))
+        return (Circle(*at, 9 * s, "part"), *painted_ring(*at, 9 * s, 17 * s))
     return tuple(shape for a, b, w in _bridges(face, station) for shape in _bridge(a, b, w))
 
 

@@ -117,6 +117,17 @@ def painted(x: float, y: float, w: float, h: float, side: str) -> tuple[Shape, .
     return (Rect(x, y, w, h, "now"), Line(*edge, "edge", 3))
 
 
+def painted_ring(x: float, y: float, inner: float, outer: float) -> tuple[Shape, ...]:
+    """Paint round a hole or a bore, with heavy ink on its inner edge; on paper the two edges remain."""
+    steps: list[str | float] = []
+    for r, turns in ((outer, ((0, -1), (1, 0), (0, 1), (-1, 0))), (inner, ((0, 1), (1, 0), (0, -1), (-1, 0)))):
+        steps += ["M", x - r, y]
+        for dx, dy in turns:
+            steps += ["A", r, r, 0, 0, 1 if r == outer else 0, x + r * dx, y + r * dy]
+        steps.append("Z")
+    return (path("now", *steps), Circle(x, y, inner, "edge", 2.5), Circle(x, y, outer, "thin"))
+
+
 def caption(x: float, y: float, bold: str, *lines: str) -> tuple[Text, ...]:
     """Where and how, under the drawing: one bold line and what follows from it."""
     rest = tuple(Text(x, y + 24 + 21 * i, line, "label", 18) for i, line in enumerate(lines))

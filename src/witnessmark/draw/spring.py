@@ -27,8 +27,8 @@ def spring(ask: Ask) -> Scene:
 _Part = tuple[tuple[Shape, ...], tuple[float, float], tuple[str, ...], str]
 
 
-def _coils(top: float, low: float, turns: int, lean: float = 0.0) -> tuple[Shape, ...]:
-    """Coils in section: wire left and right, half a turn apart, the front halves as thin strokes."""
+def coils(top: float, low: float, turns: int, lean: float = 0.0) -> tuple[Shape, ...]:
+    """Coils in section round x = 170: wire left and right, half a turn apart, the front halves as thin strokes."""
     shapes: list[Shape] = []
     pitch = (low - top - 2 * _WIRE) / turns
     for i in range(turns + 1):
@@ -54,7 +54,7 @@ def _plate(y: float) -> tuple[Shape, ...]:
 def _free(_: Ask) -> _Part:
     top, low = _FREE
     shapes = (
-        *_coils(top, low, 6), Rect(96, top - 14, 150, 14, "phantom"), Rect(96, low, 150, 14, "phantom"),
+        *coils(top, low, 6), Rect(96, top - 14, 150, 14, "phantom"), Rect(96, low, 150, 14, "phantom"),
         *painted(96, top - 8, 150, 8, "bottom"), *painted(96, low, 150, 8, "top"),
         *height_dimension(52, top, low, 110),
     )  # fmt: skip
@@ -66,7 +66,7 @@ def _squareness(_: Ask) -> _Part:
     top, low = _FREE
     square = polygon("phantom", [(266, low), (266, 60), (286, 60), (286, low)])
     shapes = (
-        *_coils(top, low, 6, -14), *_plate(low), square, *painted(218, top + 22, 48, 8, "bottom"),
+        *coils(top, low, 6, -14), *_plate(low), square, *painted(218, top + 22, 48, 8, "bottom"),
         Line(300, top + 26, 268, top + 26, "thin", end="arrow"),
     )  # fmt: skip
     words = ("gap to the square", "turn it, take the widest; then", "the other end down")
@@ -77,7 +77,7 @@ def _load(ask: Ask) -> _Part:
     tall = ask.characteristic.startswith("tall")
     top, low = (130.0 if tall else 190.0), 380.0
     shapes = (
-        *_coils(top, low, 6), Rect(70, top - 14, 200, 14, "phantom"), *_plate(low),
+        *coils(top, low, 6), Rect(70, top - 14, 200, 14, "phantom"), *_plate(low),
         *painted(100, top - 8, 140, 8, "bottom"), Line(170, top - 70, 170, top - 16, "outline", end="arrow"),
         *height_dimension(52, top, low, 110),
     )  # fmt: skip
@@ -97,7 +97,7 @@ def _solid(_: Ask) -> _Part:
     low = 380.0
     top = low - 2 * _WIRE * 7
     shapes = (
-        *_coils(top, low, 6), *_plate(low), Rect(70, top - 14, 200, 14, "phantom"),
+        *coils(top, low, 6), *_plate(low), Rect(70, top - 14, 200, 14, "phantom"),
         *painted(100, top - 8, 140, 8, "bottom"), *painted(100, low, 140, 8, "top"),
         *height_dimension(52, top, low, 110),
     )  # fmt: skip

@@ -12,6 +12,7 @@ from witnessmark.draw.retainer import retainer_keeper, retainer_seal, rotator, s
 from witnessmark.draw.scene import Ask, Scene
 from witnessmark.draw.seat_form import seat_angle, seat_contact, seat_removed
 from witnessmark.draw.seat_insert import seat_insert
+from witnessmark.draw.spring_placed import coil_bind, open_load, seat_load, spring_rate
 from witnessmark.draw.thread import bolt_hole, necking, stretch
 from witnessmark.draw.turning import angle, torque
 
@@ -28,6 +29,7 @@ STANDING: Mapping[str, Callable[[Ask], Scene]] = {
 """Scenes by the drawing's name in the catalogue."""
 
 STANDING_BY: Mapping[str, Callable[[Ask], Scene]] = {
+    "spring_rate": spring_rate, "seat_load": seat_load, "open_load": open_load, "coil_bind_clearance": coil_bind,
     "guide_hole": guide_hole, "guide_od": guide_od, "guide_fit": guide_fit, "guide_height": guide_height,
     "deck_removed": removed, "manifold_face_removed": removed, "upper_face_removed": removed, "rotator": rotator,
     "spring_side_clearance": spring_pocket,
