@@ -3,6 +3,7 @@
 import hashlib
 import struct
 import threading
+import time
 import tracemalloc
 import zlib
 from io import BytesIO
@@ -244,6 +245,24 @@ def test_a_jpeg_that_says_it_is_larger_than_it_is_costs_no_more_than_a_photo(hei
         assert "60 megapixels" in refused(bytes(data))
     else:
         assert prepare(bytes(data)).width == 1600
+
+
+def test_a_jpeg_that_goes_over_its_picture_again_and_again_is_refused_unopened():
+    """31 bytes for one more pass over the whole picture: 25 MB of them would take hours."""
+    whole = saved(Image.new("RGB", (3000, 2000), "grey"), progressive=True)
+    again = whole[whole.rindex(b"\xff\xda"):-2]
+    assert prepare(whole).width == 1600
+    assert prepare(whole[:-2] + again * 20 + b"\xff\xd9").width == 1600
+    begun = time.perf_counter()
+    assert "passes over its picture" in refused(whole[:-2] + again * (20_000_000 // len(again)) + b"\xff\xd9")
+    assert "passes over its picture" in refused(b"\xff\xd8" + b"\xff\x01\0\0" * 5_000_000)
+    assert time.perf_counter() - begun < 1
+
+
+def test_what_lies_behind_the_picture_does_not_count_as_passes():
+    """A telephone may hang a film behind its photo."""
+    assert prepare(saved(picture()) + b"\xff\xda" * 100_000).width == 400
+    assert prepare(saved(picture(), exif=b"Exif\0\0" + b"\xff\xda" * 30_000)).width == 400
 
 
 @pytest.mark.parametrize("format", ["JPEG", "PNG", "WEBP"])

@@ -7,6 +7,7 @@ Refused     PhotoFault, a sentence: what is no photo, what was cut off, what wou
 """
 
 import hashlib
+import re
 import struct
 import threading
 import zlib
@@ -23,9 +24,12 @@ MOST_PIXELS = 60_000_000
 LONGER_SIDE = 1600
 QUALITY = 82
 FORMATS = ("JPEG", "PNG", "WEBP")
+MOST_SCANS = 100  # a camera's progressive JPEG has ten; each goes over the whole picture once more
+MOST_MARKERS = 10_000
 
 _ONE = threading.Lock()  # a picture unfolds to hundreds of megabytes, so that one at a time is unfolded
 _APPLE = (b"heic", b"heix", b"hevc", b"heim", b"heis", b"mif1", b"msf1", b"avif")  # brands of ISO/IEC 23008-12
+_MARKER = re.compile(rb"\xff([^\x00\xff\xd0-\xd7])")  # not the stuffing and restarts of coded data
 _BROKEN = (OSError, SyntaxError, ValueError, EOFError, struct.error, zlib.error, IndexError, KeyError, TypeError,
            OverflowError, AttributeError)  # what the reader of pictures raises on bytes that are no sound picture
 
@@ -47,6 +51,7 @@ class Prepared:
 def prepare(data: bytes) -> Prepared:
     """Make a photo ready to be kept. Raises PhotoFault."""
     _look_at_size(data)
+    _look_at_scans(data)
     with _ONE:
         picture = _small(data)
     out = BytesIO()
@@ -64,6 +69,18 @@ def _look_at_size(data: bytes) -> None:
     if data[4:8] == b"ftyp" and data[8:12] in _APPLE:
         raise PhotoFault("this is a HEIC or AVIF picture, which cannot be read here; set the camera to JPEG "
                          "(on some phones: most compatible), or send a copy as JPEG")
+
+
+def _look_at_scans(data: bytes) -> None:
+    """Refuse a JPEG of a few kilobytes that would keep the machine busy for hours (ISO/IEC 10918-1, annex B)."""
+    place, scans, markers = 2, 0, 0
+    while data.startswith(b"\xff\xd8") and (found := _MARKER.search(data, place)) and found[1] != b"\xd9":
+        markers += 1
+        scans += found[1] == b"\xda"
+        if scans > MOST_SCANS or markers > MOST_MARKERS:
+            raise PhotoFault(f"this JPEG is made of more than {MOST_SCANS} passes over its picture, which no camera "
+                             "writes; save it anew and send that")
+        place = found.end() + int.from_bytes(data[found.end():found.end() + 2], "big")
 
 
 def _small(data: bytes) -> "Image":
