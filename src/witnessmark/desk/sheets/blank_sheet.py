@@ -15,12 +15,12 @@ from hashlib import sha256
 from itertools import groupby
 
 from witnessmark.catalogue.entry import NOTHING, Characteristic
+from witnessmark.desk.commands import gauges_for
 from witnessmark.desk.route import BY_STATION, BY_VALVE, Stop
-from witnessmark.desk.sheets.hand import fitting_gauges
 from witnessmark.desk.sheets.phrase import location, shown
+from witnessmark.desk.sheets.plate import plate_at
 from witnessmark.desk.sheets.setup import bound_words
 from witnessmark.desk.sheets.stops import stops_of
-from witnessmark.desk.sheets.where import where
 from witnessmark.desk.state import State
 from witnessmark.draw.shape import Drawing
 from witnessmark.engine import place as places
@@ -30,7 +30,12 @@ from witnessmark.text.near import did_you_mean
 
 MOST_LINES = 16  # of one sheet: what stands on Letter, the shorter paper
 MOST_BOXES = 6  # side by side
-ALONG, DOWN = "along each line, then the next line", "down each column, then the next column"
+ALONG = "Write along each line, then the next line."
+DOWN = "Write down each column, then the next column."
+LEAVES = "Write two leaves: the thickest that enters, then the thinnest that does not."
+ANSWERS = "Write the number of the answer."
+AMOUNT = "Write the number of the answer, then how much with its unit, as in 2 12."
+LEFT_OUT = "left out"
 _CODE = re.compile(r"\s*B?(\d{1,4})(?:-([0-9A-F]{4}))?\s*", re.IGNORECASE)
 
 
@@ -40,7 +45,7 @@ class NoSheet(ValueError):
 
 @dataclass(frozen=True, slots=True)
 class Box:
-    """One box to write in. `kept` is what was read there already, as it came; "" while nothing was."""
+    """One box to write in. `kept` is what was read there already, as it came, or that it was left out; else ""."""
 
     characteristic: str
     place: str
@@ -71,8 +76,7 @@ class BlankSheet:
     unit: str
     limit: str  # "" where it differs from line to line, or none was entered
     answers: tuple[str, ...]  # of what is looked at: `1 none found`, in the order of the keys
-    amount: bool  # whether how much is written beside the answer
-    order: str  # how the hand goes over the boxes
+    hints: tuple[str, ...]  # what is written, and in which order
     columns: tuple[str, ...]
     lines: tuple[Line, ...]
     drawing: Drawing | None
@@ -203,13 +207,23 @@ def _sheet(state: State, stops: Sequence[Stop], number: int, of: int, display: s
         unit="" if mixed or entry.quantity == NOTHING else unit_shown(entry.quantity, display),
         limit=limits.pop() if len(limits) == 1 else "",
         answers=() if mixed else tuple(f"{key} {word}" for key, word in enumerate(entry.says, 1)),
-        amount=not mixed and entry.kind == "look" and entry.quantity != NOTHING,
-        order="" if len(words) < 2 else DOWN if state.order == BY_STATION else ALONG,
+        hints=tuple(filter(None, ("" if mixed else _written(entry), _order(state) if len(words) > 1 else ""))),
         columns=tuple(_station_words(stops, word) for word in words),
         lines=tuple(_line(state, group, tuple(words), mixed, bool(limits)) for group in by_line.values()),
-        drawing=None if mixed or not entry.drawing else where(state, entry, stops[0], display)[0],
+        drawing=None if mixed else plate_at(state, entry, stops[0].place),
         stops=tuple(stops),
     )
+
+
+def _written(entry: Characteristic) -> str:
+    """What a box takes, where it is not one number."""
+    if entry.kind == "look":
+        return ANSWERS if entry.quantity == NOTHING else AMOUNT
+    return LEAVES if entry.kind == "leaves" else ""
+
+
+def _order(state: State) -> str:
+    return DOWN if state.order == BY_STATION else ALONG
 
 
 def _line(state: State, stops: Sequence[Stop], words: Sequence[str], mixed: bool, own: bool) -> Line:
@@ -225,8 +239,9 @@ def _line(state: State, stops: Sequence[Stop], words: Sequence[str], mixed: bool
 
 def _box(state: State, stop: Stop) -> Box:
     read = [one for one in state.readings_at(stop.characteristic, stop.place) if one.state == "counted"]
-    kept = read[-1].raw.strip() if read else state.wanted.waived.get((stop.characteristic, stop.place, state.round), "")
-    return Box(stop.characteristic, stop.place, places.station(stop.place), kept[:14])
+    waived = (stop.characteristic, stop.place, state.round) in state.wanted.waived
+    kept = read[-1].raw.strip()[:14] if read else LEFT_OUT if waived else ""
+    return Box(stop.characteristic, stop.place, places.station(stop.place), kept)
 
 
 def _station_words(stops: Sequence[Stop], word: str) -> str:
@@ -250,5 +265,5 @@ def _hand(state: State, entry: Characteristic) -> str:
         known = state.catalogue.methods
         return ", ".join(known[name].term for name in entry.methods if name in known)
     kind = state.catalogue.gauge_kinds.get(entry.usual_gauge)
-    named = list(fitting_gauges(state, entry))[:4]
+    named = gauges_for(state, entry.id, close=True)[:4]
     return ", ".join(filter(None, (kind.term if kind else "", " or ".join(named))))
