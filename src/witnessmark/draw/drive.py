@@ -35,7 +35,7 @@ def _links(x: float, y: float, pitch: float, count: int, outer_first: bool = Tru
 _CHAIN = {
     "chain_length": ("chain under its pull", "washed; over the stated number of links,", "pin to pin, at three places"),
     "chain_length_new": ("new chain, same links", "the book's figure, or the new chain", "under the same pull"),
-    "chain_elongation": ("longer by", "worked out: length less length new,", "over length new"),
+    "chain_elongation": ("elongation of the chain", "worked out: length less length new,", "over length new"),
 }  # fmt: skip
 
 

@@ -1,11 +1,15 @@
 """Where the gauge goes on a rocker: bore and shaft, its ratio, its pad, the path that it wipes on the tip; pushrods."""
 
 from witnessmark.draw.handtool import block, broken, caliper_level, dial, dimension, noted, section_round
-from witnessmark.draw.scene import Ask, Scene, caption, direction_words, micrometer, painted, section
+from witnessmark.draw.scene import Ask, Scene, caption, micrometer, painted, section
 from witnessmark.draw.shape import Circle, Line, Path, Rect, Shape, Text, path, polygon
 from witnessmark.draw.valve_gear import train
 
 _X, _Y, _BORE = 176.0, 196.0, 46.0
+
+
+_WAYS = {"along": ("along the load", "through the underside,", "which wears"),
+         "across": ("across the load", "a quarter turn from", "the loaded underside")}  # fmt: skip
 
 
 def rocker_shaft(ask: Ask) -> Scene:
@@ -53,10 +57,7 @@ def _shaft(ask: Ask) -> Scene:
     y = {"front": 150.0, "rear": 250.0}.get(ask.place, 200.0)
     runs = [Rect(axis - half - 16, top, 2 * half + 32, 100, "phantom") for top in (150.0,)]
     holes = [Circle(axis, at, 5, "thin") for at in (104.0, 200.0, 296.0)]
-    bold, *rest = direction_words(ask.direction)
-    words = ("the underside is loaded", "and wears") if ask.direction == "along" else (
-        ("where the rocker runs,", "the underside wears") if not ask.direction else rest)  # fmt: skip
-    title = bold if ask.direction else "shaft under a rocker"
+    title, *words = _WAYS.get(ask.direction, ("shaft under a rocker", "where the rocker runs,", "the underside wears"))
     shapes = (
         Rect(axis - half, 40, 2 * half, 322, "part"), *runs, *holes, Line(axis, 24, axis, 376, "centre"),
         *micrometer(axis - half, axis + half, y), *section(66, 444, 34, ask.direction or "across"),
@@ -115,8 +116,8 @@ def rocker_pad(ask: Ask) -> Scene:
         Rect(150, top, 52, 9, "now"), Line(150, top + 9, 202, top + 9, "edge", 3),
         Rect(150, 60, 52, 84, "phantom_part"), Line(176, 40, 176, 350, "centre"),
         Text(44, 124, "straight edge", "label"), Text(212, 84, "leaf", "label"),
-        *caption(12, 400, "track worn in the pad", "straight edge across the pad, the",
-                 "thickest leaf that enters the track"),
+        *caption(12, 400, "track worn in the pad", "from its unworn edges down: straight",
+                 "edge across, the thickest leaf that enters"),
         *noted(ask, 480),
     )  # fmt: skip
     return Scene(shapes, (176, top + 5), "where the leaf goes now: under a straight edge, in the track of the pad")
