@@ -16,7 +16,7 @@ from witnessmark.engine.shape import Layout
 from witnessmark.engine.walk import related, stations
 from witnessmark.judge.quick import is_quick, quick_words
 from witnessmark.judge.taken import Key, Taken
-from witnessmark.judge.wanted import given
+from witnessmark.judge.wanted import GIVEN, given
 from witnessmark.limits.sheet import Sheet
 from witnessmark.mechanics.law import masked
 from witnessmark.mechanics.laws import laws
@@ -47,7 +47,9 @@ def cells(
     On the quick route a mean over a location rests on the quick stations, and on whatever else was read.
     """
     found: dict[Key, Cell] = {}
-    for name in sheet.index if sheet else ():
+    for name, limits in sheet.index.items() if sheet else ():
+        if not any(limit.kind == GIVEN for limit in limits):
+            continue
         for place in stations(layout, catalogue.characteristics[name]):
             stated = given(sheet, name, place)
             if stated is not None and stated.low is not None:
@@ -55,11 +57,16 @@ def cells(
     for key, items in taken.items.items():
         found[key] = _read(key, items, taken)
     by_location = _by_location(found)
+    have = {name for name, _ in found}
     for entry in _in_order(catalogue):
+        if not have.issuperset(entry.arguments):
+            continue  # most of the catalogue, on most heads
         fresh = list(_derived(entry, layout, catalogue, found, by_location, quick=quick))
         for cell in fresh:
             found[cell.characteristic, cell.place] = cell
             by_location.setdefault((cell.characteristic, location(cell.place)), []).append(cell)
+        if fresh:
+            have.add(entry.id)
     return found
 
 
