@@ -129,3 +129,27 @@ def test_a_trial_with_many_readings_keeps_the_last_and_that_of_now():
     words = [text.text for text in texts(picture.shapes)]
     assert "a along" in words
     assert not overlaps(picture.shapes)
+
+
+@pytest.mark.parametrize(
+    ("name", "inlet", "exhaust"),
+    [("lobe_opens", "before top", "before bottom"), ("lobe_closes", "after bottom", "after top"),
+     ("lobe_centreline", "after top", "before top")],
+)  # fmt: skip
+def test_the_wheel_is_read_from_the_dead_centre_of_its_own_valve(name, inlet, exhaust):
+    for location, said in (("cam-inl/lobe-inl-3f", inlet), ("cam-exh/lobe-exh-3f", exhaust)):
+        picture = where("timing", characteristic=name, location=location)
+        assert [text.text for text in texts(picture.shapes) if text.text.endswith(said)]
+        assert not overlaps(picture.shapes)
+
+
+def test_without_a_location_the_wheel_says_that_an_inlet_is_drawn():
+    words = [text.text for text in texts(where("timing", characteristic="lobe_opens").shapes)]
+    assert "reached: degrees before top; an inlet" in words
+
+
+@pytest.mark.parametrize("journal", [2, 3, 4])
+def test_the_indicator_stands_on_the_journal_of_now(journal):
+    picture = where("cam", characteristic="cam_runout", location=f"cam-inl/journal-{journal}")
+    paint = [box(shape) for shape in flat(picture.shapes) if shape.role == "now"]
+    assert [(left + right) / 2 for left, _, right, _ in paint] == [40 + 67.5 * (journal - 1)]

@@ -10,8 +10,9 @@ _AXIS = 250.0
 
 
 def cam(ask: Ask) -> Scene:
-    """Camshaft runout: outer journals on V-blocks, indicator on the middle one."""
+    """Camshaft runout: outer journals on V-blocks, indicator on the middle one of now, the third of five if unknown."""
     journals = [40.0, 107.5, 175.0, 242.5, 310.0]
+    here = journals[ask.number - 1] if ask.number in {2, 3, 4} else journals[2]
     shapes: list[Shape] = [Rect(18, _AXIS - 9, 314, 18, "part")]
     shapes += [Rect(x - 11, _AXIS - 24, 22, 48, "part") for x in journals]
     for i, x in enumerate((62.0, 84, 130, 152, 198, 220, 265, 287)):
@@ -20,8 +21,8 @@ def cam(ask: Ask) -> Scene:
     words = caption(
         12, 400, "runout of the camshaft", "outer journals on V-blocks, indicator", "on the middle one, one turn"
     )
-    drawn = (*shapes, *indicator(175, _AXIS - 24, 76, 30), *words, *taken(ask, 12, 486))
-    return Scene(drawn, (175, _AXIS - 40), "where the indicator goes now: middle journal, outer journals on V-blocks")
+    drawn = (*shapes, *indicator(here, _AXIS - 24, 76, 30), *words, *taken(ask, 12, 486))
+    return Scene(drawn, (here, _AXIS - 40), "where the indicator goes now: middle journal, outer journals on V-blocks")
 
 
 def stem_runout(ask: Ask) -> Scene:

@@ -1,5 +1,6 @@
 """Where the gauge goes on a camshaft: its end play, the heel's runout, a lobe's taper, and the degree wheel."""
 
+from collections.abc import Mapping, Sequence
 from math import cos, radians, sin
 
 from witnessmark.draw.handtool import broken, dial, noted, section_round
@@ -75,45 +76,60 @@ def lobe_taper(ask: Ask) -> Scene:
 
 
 _WHEEL, _RIM = (150.0, 198.0), 112.0
-# Crank degrees after top dead centre, of an invented inlet.
-_EVENTS = {"opens": -14.0, "closes": 232.0, "peak": 109.0, "first": 62.0, "second": 156.0}
+# Crank degrees after top dead centre, of an invented inlet; its exhaust is the mirror image.
+_INLET = {"opens": -14.0, "closes": 232.0, "peak": 109.0, "first": 62.0, "second": 156.0}
+_EXHAUST = {"opens": -232.0, "closes": 14.0, "peak": -109.0, "first": -156.0, "second": -62.0}
 _SOUGHT = {"lobe_opens": ("opens",), "lobe_closes": ("closes",), "duration": ("opens", "closes"),
            "equal_lift_first": ("first",), "equal_lift_second": ("second",),
            "lobe_centreline": ("peak", "first", "second")}  # fmt: skip
+# Title, how, and what the wheel is read as: of an inlet, of an exhaust.
+_TIMING = {
+    "lobe_opens": ("opening point", "forward until the checking lift is", "reached: degrees before top",
+                   "reached: degrees before bottom"),
+    "lobe_closes": ("closing point", "on over full lift to the checking", "lift: degrees after bottom",
+                    "lift: degrees after top"),
+    "duration": ("duration, crank degrees", "from opening to closing point,", "worked out", "worked out"),
+    "lobe_centreline": ("centreline, crank degrees", "half way between equal lifts,", "worked out, after top",
+                        "worked out, before top"),
+    "equal_lift_first": ("equal lift, valve opening", "forward to the stated drop before",
+                         "full lift: degrees after top",
+                         "full lift: degrees before top"),
+    "equal_lift_second": ("equal lift, valve closing", "forward to the same drop after", "full lift: degrees after top",
+                          "full lift: degrees before top"),
+    "": ("degree wheel on the crank", "zero at a positive stop, indicator on", "the follower, turned forward",
+         "the follower, turned forward"),
+}  # fmt: skip
 
 
 def timing(ask: Ask) -> Scene:
-    """The degree wheel on the crank and an indicator on the follower, by the event that is sought."""
-    what = ask.characteristic
+    """The degree wheel on the crank and an indicator on the follower, by the event that is sought.
+
+    The wheel is that of an exhaust where the location says so, else of an inlet, and then the words say which.
+    """
+    exhaust = "exh" in ask.location
+    events = _EXHAUST if exhaust else _INLET
+    title, how, *read = _TIMING.get(ask.characteristic, _TIMING[""])
+    line = read[1] if exhaust else read[0]
+    shown = line if ask.location else f"{line}; an inlet"
+    now = [events[name] for name in _SOUGHT.get(ask.characteristic, ("peak",))]
     r = _RIM
-    sweep = path("outline", "M", *_on_wheel(_EVENTS["opens"], r - 26), "A", r - 26, r - 26, 0, 1, 1,
-                 *_on_wheel(_EVENTS["closes"], r - 26), width=3)  # fmt: skip
-    now = [_EVENTS[name] for name in _SOUGHT.get(what, ("peak",))]
+    arc = path("outline", "M", *_on_wheel(events["opens"], r - 26), "A", r - 26, r - 26, 0, 1, 1,
+               *_on_wheel(events["closes"], r - 26), width=3)  # fmt: skip
+    shapes = (*_wheel(), arc, *_rays(events, now), *_pointer(), *_on_follower(), *caption(12, 400, title, how, shown),
+              *noted(ask, 480))  # fmt: skip
+    return Scene(shapes, _on_wheel(now[0], r), f"where the degree wheel is read now: {title}, in crank degrees")
+
+
+def _rays(events: Mapping[str, float], now: Sequence[float]) -> list[Shape]:
+    """Lines from the hub to opening, closing and full lift, and paint on the rim where the wheel is read."""
     marks: list[Shape] = []
-    for degrees in sorted({_EVENTS["opens"], _EVENTS["closes"], _EVENTS["peak"], *now}):
-        role = "centre" if degrees == _EVENTS["peak"] else "thin"
-        marks.append(Line(*_on_wheel(degrees, 18), *_on_wheel(degrees, r), role))
+    for degrees in sorted({events["opens"], events["closes"], events["peak"], *now}):
+        role = "centre" if degrees == events["peak"] else "thin"
+        marks.append(Line(*_on_wheel(degrees, 18), *_on_wheel(degrees, _RIM), role))
     for degrees in now:
-        px, py = _on_wheel(degrees, r)
+        px, py = _on_wheel(degrees, _RIM)
         marks += [Circle(px, py, 10, "now"), Circle(px, py, 10, "outline")]
-    words = _TIMING.get(what, _TIMING[""])
-    shapes = (
-        *_wheel(), sweep, *marks, *_pointer(), *_on_follower(),
-        *caption(12, 400, *words), *noted(ask, 480),
-    )  # fmt: skip
-    return Scene(shapes, _on_wheel(now[0], r), f"where the degree wheel is read now: {words[0]}, in crank degrees")
-
-
-_TIMING = {
-    "lobe_opens": ("opening point", "turn forward until the checking lift is", "reached; an inlet is drawn"),
-    "lobe_closes": ("closing point", "on over full lift, forward only, until", "the checking lift; an inlet is drawn"),
-    "duration": ("duration, crank degrees", "from opening to closing point, worked", "out; an inlet is drawn"),
-    "lobe_centreline": ("centreline, crank degrees", "half way between equal lifts, worked", "out; an inlet is drawn"),
-    "equal_lift_first": ("equal lift, before the top", "indicator at nothing at full lift; forward",
-                         "to the stated drop; an inlet is drawn"),
-    "equal_lift_second": ("equal lift, after the top", "forward over full lift to the same drop;", "an inlet is drawn"),
-    "": ("degree wheel on the crank", "zero at a positive stop, indicator on", "the follower; turn forward only"),
-}  # fmt: skip
+    return marks
 
 
 def _on_wheel(degrees: float, r: float) -> Point:

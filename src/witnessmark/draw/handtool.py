@@ -11,7 +11,7 @@ from witnessmark.draw.extent import text_width
 from witnessmark.draw.scene import Ask, painted, taken
 from witnessmark.draw.shape import Circle, Line, Path, Point, Rect, Shape, Text, path, polygon
 
-COLUMN, NOTED = 158.0, 18.0
+COLUMN, NOTED = 164.0, 18.0
 
 
 def at(x: float, y: float, angle: float, along: float, aside: float = 0.0) -> Point:
@@ -158,7 +158,7 @@ def noted(ask: Ask, y: float, x: float = 12.0) -> tuple[Text, ...]:
     columns = 2 if tab + max(text_width(value, NOTED) for _, value, _ in told) <= COLUMN else 1
     found: list[Text] = []
     for i, (name, value, now) in enumerate(_window(told, columns * min(3, int((552 - y) // 22) + 1))):
-        left, line = x + (i % columns) * (COLUMN + 10), y + 22 * (i // columns)
+        left, line = x + (i % columns) * (COLUMN + 4), y + 22 * (i // columns)
         found.append(Text(left, line, name, "ink" if now else "label", 16, bold=now))
         found.append(Text(left + tab, line, value, "ink", NOTED))
     return tuple(found)
