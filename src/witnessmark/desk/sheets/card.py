@@ -152,8 +152,8 @@ def _gauge(catalogue: Catalogue, entry: Characteristic) -> str:
         from_ = entry.arguments or ((entry.of,) if entry.of else ())
         terms = listed([_term(catalogue.characteristics, name) for name in from_])
         return f"worked out from {terms}" if terms else ""
-    step = f", resolves {kind.resolution:g} {kind.unit}" if kind.resolution else ""
-    return f"{kind.term}{step}"
+    step = kind.resolution / float(unit(kind.unit).factor) if kind.resolution and kind.unit not in BARE else 0.0
+    return f"{kind.term}, resolves {step:.3g} {kind.unit}" if step else kind.term
 
 
 def _way(catalogue: Catalogue, name: str) -> Way:

@@ -13,7 +13,7 @@ from dataclasses import dataclass
 from witnessmark.desk.sheets import report_facts as facts
 from witnessmark.desk.sheets.paper_block import Facts, eights, engine_words, invented, lead, report_block
 from witnessmark.desk.sheets.phrase import location, plural
-from witnessmark.desk.sheets.report_after import BeforeAfter, before_and_after
+from witnessmark.desk.sheets.report_after import BeforeAfter, before_and_after, still_open
 from witnessmark.desk.sheets.report_decided import Decided, decided_lines, earlier_lines, loose_answers
 from witnessmark.desk.sheets.report_faces import Face, gasket_faces
 from witnessmark.desk.sheets.report_photos import PhotoCell, photo_cells
@@ -89,6 +89,7 @@ class ReportView:
     answers: tuple[str, ...]  # of the customer, that no decision leans on
     replaced: tuple[str, ...]  # decisions that a later one replaced
     after: tuple[BeforeAfter, ...]
+    after_left: int  # places that have no row there, for want of room
     photos: tuple[PhotoCell, ...]
 
 
@@ -99,6 +100,7 @@ def report(state: State, *, checksum: str, date: str, display: str = "mm") -> Re
     values = rows_of(state, judgement, display)
     layout, job = state.layout, state.job
     told, left = urgent(values), facts.gaps(judgement, state.catalogue)
+    after = before_and_after(state, display)
     return ReportView(
         title=f"Inspection report: cylinder head{'s' if layout and len(layout.banks) > 1 else ''}",
         lead=lead(state, date),
@@ -137,7 +139,8 @@ def report(state: State, *, checksum: str, date: str, display: str = "mm") -> Re
         decided=decided_lines(state, values),
         answers=loose_answers(job),
         replaced=earlier_lines(job, state.round, state.catalogue),
-        after=before_and_after(state, display),
+        after=after,
+        after_left=still_open(state, after),
         photos=photo_cells(state),
     )
 

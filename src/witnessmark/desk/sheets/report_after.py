@@ -12,6 +12,8 @@ from witnessmark.desk.sheets.report_rows import Value, rows_of
 from witnessmark.desk.state import State
 from witnessmark.judge.result import CLOSE, OUT, Judgement
 
+MOST_OPEN = 24  # rows with an empty box
+
 
 @dataclass(frozen=True, slots=True)
 class BeforeAfter:
@@ -34,9 +36,20 @@ def before_and_after(state: State, display: str) -> tuple[BeforeAfter, ...]:
     names = list(found)[1:]
     after = {_key(value): (value, name) for name, values in zip(names, later, strict=True) for value in values}
     before = {_key(value): value for value in first}
-    told = [key for key, value in before.items() if value.verdict in (OUT, CLOSE) or key in after]
+    open_ = [key for key, value in before.items() if value.verdict in (OUT, CLOSE) and key not in after]
+    kept = set(open_[:MOST_OPEN])
+    told = [key for key in before if key in kept or key in after]
     rows = [*told, *(key for key in after if key not in before)]
     return tuple(_row(before.get(key), *after.get(key, (None, ""))) for key in rows)
+
+
+def still_open(state: State, rows: Iterable[BeforeAfter]) -> int:
+    """How many places that were out or too close to call as found have no row, since the paper has no room for all."""
+    shown = sum(not row.after for row in rows)
+    found = {(one.characteristic, one.location, one.round) for one in state.judgement.results}
+    later = {key[:2] for key in found if key[2] != ROUNDS[0]}
+    bad = (one for one in state.judgement.results if one.round == ROUNDS[0] and one.verdict in (OUT, CLOSE))
+    return max(0, sum((one.characteristic, one.location) not in later for one in bad) - shown)
 
 
 def _rounds(state: State) -> Sequence[str]:
@@ -63,8 +76,3 @@ def _row(before: Value | None, after: Value | None, round_: str) -> BeforeAfter:
 
 def _told(value: Value | None) -> tuple[str, str]:
     return (value.amount, value.word) if value else ("", "")
-
-
-def any_after(rows: Iterable[BeforeAfter]) -> bool:
-    """Whether something was read once work was done."""
-    return any(row.after for row in rows)

@@ -65,10 +65,16 @@ def schema(name: str) -> None:
 @main.command()
 @click.argument("id", required=False)
 @JSON
+@click.option("--card", type=click.Path(path_type=Path), metavar="FILE", help="Write its bench card as PDF instead.")
+@click.option("--paper", type=click.Choice(["a4", "letter"]), default="a4", show_default=True, help="Sheet of the card.")
 @plainly
-def catalogue(id: str | None, as_json: bool) -> None:
+def catalogue(id: str | None, as_json: bool, card: Path | None, paper: str) -> None:
     """Show what can be measured: all of it, or one characteristic."""
     from witnessmark.shell.cli import reference
+
+    if card is not None:
+        reference.write_card(id, card, paper)
+        return
 
     reference.catalogue(id, as_json=as_json)
 
@@ -84,17 +90,36 @@ def demo(folder: Path) -> None:
         click.echo(path)
 
 
+PAPER = click.option("--paper", type=click.Choice(["a4", "letter"]), default="a4", show_default=True, help="Sheet size.")
+
+
 @main.command()
 @JOB
 @DATA
 @click.option("--out", type=click.Path(path_type=Path), required=True, metavar="DIR", help="Folder for the papers.")
 @click.option("--unit", type=click.Choice(["mm", "in"]), default="mm", show_default=True)
+@PAPER
+@click.option("--full", "which", flag_value="inspection", multiple=True, help="The inspection report in full: what is "
+              "written where no paper is named.")  # fmt: skip
+@click.option("--short", "which", flag_value="report-short", multiple=True, help="The report on one page.")
+@click.option("--blank", "which", flag_value="blank-sheets", multiple=True, help="Sheets to write on at the bench.")
+@click.option("--labels", "which", flag_value="labels", multiple=True, help="Labels for trays and caps.")
+@click.option("--cards", "which", flag_value="cards", multiple=True, help="Bench cards of all that is asked for.")
+@click.option("--round", "round_", default="as found", show_default=True, help="Round of the reports and blank sheets.")
+@click.option("--order", type=click.Choice(["by part", "by station", "by gauge", "valve by valve"]), default="by part",
+              show_default=True, help="Order of the blank sheets.")  # fmt: skip
+@click.option("--only", multiple=True, metavar="ID", help="Blank sheets and cards of this characteristic; repeatable.")
+@click.option("--base", default="", metavar="URL", help="Address of the bench in the codes of labels.")
 @plainly
-def papers(job: str, data: Path, out: Path, unit: str) -> None:
-    """Write the inspection report of JOB as PDF."""
+def papers(job: str, data: Path, out: Path, unit: str, paper: str, which: tuple[str, ...], round_: str, order: str,
+           only: tuple[str, ...], base: str) -> None:  # fmt: skip
+    """Write papers of JOB as PDF: its inspection report, or those that are named."""
     from witnessmark.shell.cli import paperwork
 
-    click.echo(paperwork.papers(job, data, out, unit))
+    chosen = tuple(dict.fromkeys(which)) or (paperwork.FULL,)
+    asked = paperwork.Order(chosen, paper, unit, round_, order, base, only)
+    for path in paperwork.papers(job, data, out, asked):
+        click.echo(path)
 
 
 @main.command("import")

@@ -1,27 +1,82 @@
-"""`papers`: the inspection report of a job as PDF."""
+"""`papers`: what is printed of a job, each as one PDF in a folder."""
 
 import re
+from collections.abc import Callable, Iterable, Mapping, Sequence
+from dataclasses import dataclass
 from pathlib import Path
 
 from witnessmark.desk.bench import Refused
-from witnessmark.desk.state import state
+from witnessmark.desk.route import BY_PART
+from witnessmark.desk.sheets.blank_sheet import NoSheet
+from witnessmark.desk.sheets.card import NoCard
+from witnessmark.desk.sheets.labels import NoLabels
+from witnessmark.desk.sheets.report import last_day
+from witnessmark.desk.state import State, state
+from witnessmark.record.event import Event
 from witnessmark.record.replay import replay
 from witnessmark.shell.cli.opening import events_of
-from witnessmark.shell.papers import TypesetFault, inspection_report
+from witnessmark.shell.papers import TypesetFault, inspection_report, short_pdf
+from witnessmark.shell.papers.blank import blank_pdf
+from witnessmark.shell.papers.cards import card_pdf, cards_pdf
+from witnessmark.shell.papers.labels import labels_pdf
+from witnessmark.shell.papers.photos import photos_of
+from witnessmark.shell.papers.report import Fetch
 from witnessmark.shell.resources import catalogue
 
+FULL, SHORT, BLANK, LABELS, CARDS = "inspection", "report-short", "blank-sheets", "labels", "cards"
 
-def papers(job: str, data: Path, out: Path, unit: str) -> Path:
-    """Write the report into a folder; its path."""
+
+@dataclass(frozen=True, slots=True)
+class Order:
+    """What is to be printed and how: `which` of the papers, on which `paper`, with lengths in `unit`."""
+
+    which: tuple[str, ...] = (FULL,)
+    paper: str = "a4"
+    unit: str = "mm"
+    round: str = "as found"
+    route: str = BY_PART
+    base: str = ""
+    only: tuple[str, ...] = ()
+
+
+def papers(job: str, data: Path, out: Path, order: Order) -> Iterable[Path]:
+    """Write the papers into a folder; their paths, each as it is written."""
     events = events_of(job, data)
-    opened = state(replay(events), catalogue())
+    opened = state(replay(events), catalogue(), order.round, order=order.route)
     name = re.sub(r"[^\w.-]", "-", opened.job.id)[:80]  # the number on a tag may hold a slash, a file's name may not
-    path = out / f"{name}-inspection.pdf"
+    make = _makers(opened, events, order, photos_of(job, data))
+    for one in order.which:
+        path = out / f"{name}-{one}.pdf"
+        _write(path, one, make[one])
+        yield path
+
+
+def card(name: str, path: Path, paper: str) -> Path:
+    """Write the bench card of one characteristic into a file; its path."""
+    _write(path, "card", lambda: card_pdf(catalogue(), name, paper=paper))
+    return path
+
+
+def _makers(
+    opened: State, events: Sequence[Event], order: Order, photos: Fetch
+) -> Mapping[str, Callable[[], bytes]]:
+    day, paper, unit = last_day(events), order.paper, order.unit
+    return {
+        FULL: lambda: inspection_report(opened, events, display=unit, paper=paper, photos=photos),
+        SHORT: lambda: short_pdf(opened, events, display=unit, paper=paper),
+        BLANK: lambda: blank_pdf(opened, date=day, only=order.only, display=unit, paper=paper),
+        LABELS: lambda: labels_pdf(opened, date=day, base=order.base, paper=paper),
+        CARDS: lambda: cards_pdf(opened, date=day, only=order.only, paper=paper),
+    }
+
+
+def _write(path: Path, what: str, make: Callable[[], bytes]) -> None:
     try:
-        out.mkdir(parents=True, exist_ok=True)
-        path.write_bytes(inspection_report(opened, events, display=unit))
+        path.parent.mkdir(parents=True, exist_ok=True)
+        path.write_bytes(make())
     except TypesetFault as fault:
-        raise Refused(f"the report could not be set: {fault}") from None
+        raise Refused(f"the {what} could not be set: {fault}") from None
+    except (NoSheet, NoCard, NoLabels) as none:
+        raise Refused(str(none)) from None
     except OSError as error:
         raise Refused(f"{path}: cannot be written: {error.strerror}; name a folder that you may write to") from None
-    return path

@@ -1,5 +1,7 @@
 """`catalogue`: what can be measured, from the data files."""
 
+from pathlib import Path
+
 import click
 
 from witnessmark.catalogue.entry import Characteristic
@@ -22,6 +24,15 @@ def catalogue(name: str | None, *, as_json: bool) -> None:
     else:
         for entry in chosen:
             click.echo(f"{entry.id:24} {entry.table}  {entry.term}")
+
+
+def write_card(name: str | None, path: Path, paper: str) -> None:
+    """Write the bench card of one characteristic and print where it lies."""
+    from witnessmark.shell.cli.paperwork import card
+
+    if name is None:
+        raise Refused("a card is of one characteristic; name it before --card, as in: catalogue stem_diameter")
+    click.echo(card(name, path, paper))
 
 
 def _whole(entry: Characteristic) -> list[str]:
