@@ -11,7 +11,7 @@ from witnessmark.draw.extent import text_width
 from witnessmark.draw.scene import Ask, painted, taken
 from witnessmark.draw.shape import Circle, Line, Path, Point, Rect, Shape, Text, path, polygon
 
-COLUMN, NOTED = 164.0, 18.0
+COLUMN, NAMED, NOTED = 164.0, 15.0, 17.0  # width of a column of readings, letters of station and value
 
 
 def at(x: float, y: float, angle: float, along: float, aside: float = 0.0) -> Point:
@@ -154,12 +154,12 @@ def noted(ask: Ask, y: float, x: float = 12.0) -> tuple[Text, ...]:
     if not names:
         return taken(ask, x, y)
     told = [(station.replace("/", " "), ask.values.get(station) or "–", station == ask.station) for station in names]
-    tab = max(text_width(name, 16, now) for name, _, now in told) + 12
+    tab = max(text_width(name, NAMED, now) for name, _, now in told) + 8
     columns = 2 if tab + max(text_width(value, NOTED) for _, value, _ in told) <= COLUMN else 1
     found: list[Text] = []
     for i, (name, value, now) in enumerate(_window(told, columns * min(3, int((552 - y) // 22) + 1))):
         left, line = x + (i % columns) * (COLUMN + 4), y + 22 * (i // columns)
-        found.append(Text(left, line, name, "ink" if now else "label", 16, bold=now))
+        found.append(Text(left, line, name, "ink" if now else "label", NAMED, bold=now))
         found.append(Text(left + tab, line, value, "ink", NOTED))
     return tuple(found)
 
