@@ -7,8 +7,10 @@ from collections.abc import Mapping
 from typing import Any
 
 from witnessmark.desk.state import State
+from witnessmark.explain.compared import compared_words
 from witnessmark.explain.why import why
 from witnessmark.explain.words import METRIC
+from witnessmark.judge.compared import Compared, comparisons
 from witnessmark.judge.result import Missing, Result, Settle
 from witnessmark.quantity.unit import unit
 
@@ -21,6 +23,8 @@ def judgement(state: State) -> dict[str, Any]:
     return {
         "job": state.job.id,
         "results": [row(result) for result in judged.results],
+        "extent": state.job.extent,
+        "comparisons": [_comparison(found) for found in comparisons(state.job)],
         "missing": [_missing(missing) for missing in judged.missing],
         "summary": judged.summary,
         "questions": [
@@ -99,6 +103,16 @@ def _settle(cure: Settle | None, scale: float) -> list[dict[str, Any]]:
     if cure.kind == "leaf":
         return [{"leaf": cure.leaf, "chance": 1.0}]
     return [{"gauge": cure.gauge, "U": _scaled(cure.U, scale), "chance": None}]
+
+
+def _comparison(found: Compared) -> dict[str, Any]:
+    """Two gauges on one part: what they read as it was written, the score, and what follows."""
+    one = found.comparison
+    return {
+        "first": one.first, "second": one.second, "on": one.on, "first_read": one.first_read,
+        "second_read": one.second_read, "unit": one.unit, "E_n": found.score, "agree": found.agree,
+        "why": compared_words(found),
+    }  # fmt: skip
 
 
 def _missing(missing: Missing) -> dict[str, Any]:

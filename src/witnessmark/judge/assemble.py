@@ -1,31 +1,25 @@
 """Judged marks as results: values, limits, what each rests on, what would settle it, and the name of the reason."""
 
-from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass
+from collections.abc import Iterable, Sequence
 from fractions import Fraction
 from functools import lru_cache, partial
 from math import floor, inf, isfinite, log10, nan
 from typing import Any
 
-from witnessmark.catalogue.entry import Catalogue
 from witnessmark.judge.cells import Cell
 from witnessmark.judge.gauges import factor
-from witnessmark.judge.looks import LookMark, sources
 from witnessmark.judge.marks import FormMark, Mark, Part
-from witnessmark.judge.quick import is_near
-from witnessmark.judge.result import CLOSE, OUT, WITHIN, Against, Lazy, Line, Result, Settle, Source
+from witnessmark.judge.result import CLOSE, OUT, WITHIN, Lazy, Line, Result, Settle, Source
 from witnessmark.judge.rows import Row
+from witnessmark.judge.standing import Scene, against, behind_of, near_limit, questions, standing
 from witnessmark.judge.taken import Group, Taken
-from witnessmark.judge.trust import Trust
 from witnessmark.limits.sheet import Limit
 from witnessmark.metrology import propagate
 from witnessmark.metrology.doubt import doubt
 from witnessmark.metrology.leaves import leaf_that_settles
-from witnessmark.metrology.propagate import Derived
 from witnessmark.metrology.settle import Settling, settle
 from witnessmark.metrology.source import UNIFORM
 from witnessmark.quantity.unit import spelled, unit
-from witnessmark.record.job import Job, Reading
 from witnessmark.record.meant import exact
 
 # The unit in which a value is told where nobody asked for another: those inside but for angles, which nobody reads in
@@ -36,23 +30,12 @@ TOLD_IN = {"length": "mm", "force": "N", "rate": "N/mm", "angle_plane": "deg", "
 OWN = ("repeatability", "display step")  # kinds of doubt that each reading has for itself
 
 
-@dataclass(frozen=True, slots=True)
-class Scene:
-    """What every result of a round draws on."""
-
-    taken: Taken
-    derived: Derived | None
-    round: str
-    job: Job
-    trust: Trust
-
-
 def value_result(mark: Mark, row: Row, scene: Scene) -> Result:
     """The result of a row of values or leaves; `row` is the one before a mean was taken."""
-    part, behind = mark.deciding, _behind(row, scene.taken)
+    part, behind = mark.deciding, behind_of(row, scene.taken)
     gap = part.interval
     u = float(scene.derived.doubt.u[part.row]) if scene.derived is not None and part.row >= 0 else None
-    near = _near(row, mark.verdict, _ends(part), u or (gap.leaf_error / UNIFORM if gap else 0.0))
+    near = near_limit(row, mark.verdict, _ends(part), u or (gap.leaf_error / UNIFORM if gap else 0.0))
     doubt = scene.derived.doubt if scene.derived is not None and part.row >= 0 else None
     return Result(
         characteristic=row.entry.id,
@@ -65,9 +48,9 @@ def value_result(mark: Mark, row: Row, scene: Scene) -> Result:
         dof=_dof(float(doubt.dof[part.row])) if doubt else None,
         verdict=mark.verdict,
         p_within=mark.p_within,
-        against=_against(row.limit, row.target),
+        against=against(row.limit, row.target),
         gauges=_gauges(behind, row),
-        **_standing(row, behind, scene, near),
+        **standing(row, behind, scene, near),
         sources=Lazy(partial(_sources, row, mark.parts, scene)),
         budget=Lazy(partial(_budget, scene, part.row)) if doubt else (),
         guard_within=mark.guard_within,
@@ -76,7 +59,7 @@ def value_result(mark: Mark, row: Row, scene: Scene) -> Result:
         settle=_settle(mark, row, scene) if mark.verdict == CLOSE else None,
         reason=_reason(mark, row, gap is not None),
         assumed=_assumed(row, behind),
-        questions=_questions(row, scene),
+        questions=questions(row, scene),
         derived=row.entry.kind == "derived",
         quantity=row.entry.quantity,
         **_step(row, behind, scene, float(doubt.u[part.row]) if doubt else None),
@@ -87,14 +70,14 @@ def value_result(mark: Mark, row: Row, scene: Scene) -> Result:
 def form_result(mark: FormMark, scene: Scene) -> Result:
     """The result of a form or a spread: no chance of conformity, but what the noise could have made of it."""
     row = mark.row
-    behind = _behind(row, scene.taken)
+    behind = behind_of(row, scene.taken)
     limit = row.limit.high if row.limit else None
-    near = _near(row, mark.verdict, (mark.value, mark.value), mark.sigma)
+    near = near_limit(row, mark.verdict, (mark.value, mark.value), mark.sigma)
     return Result(
         characteristic=row.entry.id, location=row.location, round=scene.round, rule=row.rule, value=mark.value,
         interval=None, u=mark.sigma, dof=None, verdict=mark.verdict, p_within=None,
-        against=_against(row.limit, row.target), gauges=_gauges(behind, row),
-        **_standing(row, behind, scene, near),
+        against=against(row.limit, row.target), gauges=_gauges(behind, row),
+        **standing(row, behind, scene, near),
         sources=Lazy(partial(_plain_sources, row, scene)),
         guard_within=None if limit is None or mark.most_within is None else limit - mark.most_within,
         guard_out=None if limit is None or mark.least_out is None else mark.least_out - limit,
@@ -102,37 +85,10 @@ def form_result(mark: FormMark, scene: Scene) -> Result:
         floor=mark.floor, p_if_at_limit=mark.p_if_at_limit, perfect_passes=mark.perfect_passes,
         settle=Settle("gauge", U=None) if mark.verdict == CLOSE else None,
         reason={WITHIN: "form within", OUT: "form out", CLOSE: "form close"}.get(mark.verdict, "no limit"),
-        assumed=_assumed(row, behind), questions=_questions(row, scene), derived=True,
+        assumed=_assumed(row, behind), questions=questions(row, scene), derived=True,
         quantity=row.entry.quantity, **_step(row, behind, scene, mark.sigma),
         extra={"places": mark.places},
     )  # fmt: skip
-
-
-def look_result(mark: LookMark, scene: Scene, catalogue: Catalogue) -> Result:
-    """The result of a row that was looked at: the answer of its worst station, and no chance of conformity."""
-    row, one = mark.row, mark.deciding
-    near = bool(row.quick) and row.limit is not None and one.verdict != WITHIN
-    method = catalogue.methods.get(one.method)
-    amounts = (
-        [(one.last.meaning or {}).get("value"), (one.last.meaning or {}).get("unit")] if one.amount is not None else []
-    )
-    return Result(
-        characteristic=row.entry.id, location=row.location, round=scene.round, rule=row.rule, value=one.amount,
-        interval=None, u=None, dof=None, verdict=one.verdict, p_within=None, against=_against(row.limit, None),
-        gauges=(), **_standing(row, (), scene, near), sources=sources(mark), settle=mark.settle, reason=one.reason,
-        beyond=_over(row.limit, one.amount) if one.reason == "look amount out" else None,
-        assumed=("method assumed",) if one.last.method is None and one.method else (),
-        questions=_questions(row, scene), quantity=row.entry.quantity, says=one.says, method=one.method,
-        method_term=method.term if method else one.method, **_step_as_written(*amounts),
-        extra={"deciding": one.place, "misses": method.misses if method else ""},
-    )  # fmt: skip
-
-
-def _over(limit: Limit | None, amount: float | None) -> float | None:
-    if limit is None or amount is None:
-        return None
-    over = amount - limit.high if limit.high is not None else 0.0
-    return max(over, limit.low - amount if limit.low is not None else 0.0)
 
 
 def _ends(part: Part) -> tuple[float, float]:
@@ -141,41 +97,6 @@ def _ends(part: Part) -> tuple[float, float]:
         return part.interval.enters, inf if part.interval.stops is None else part.interval.stops
     value = part.cell.value if part.cell else nan
     return value, value
-
-
-def _near(row: Row, verdict: str, ends: tuple[float, float], u: float) -> bool:
-    """Whether the quick route asks for the full stations here."""
-    return bool(row.quick) and is_near(verdict, ends, u, row.limit, row.target)
-
-
-def _standing(row: Row, behind: Iterable[Group], scene: Scene, near: bool) -> dict[str, Any]:
-    """How far a row is read, on which route, and what stands beside its readings."""
-    beside = scene.trust.of(_readings(row, behind), row.entry.id, row.location, scene.round)
-    spared = bool(row.quick) and not near and not row.complete
-    done = row.quick_complete if spared else row.complete
-    needed = max(len(row.quick), row.read) if spared else len(row.planned)
-    return {
-        "complete": done and not beside["suspect"], "read": row.read, "needed": needed,
-        "extent": "quick" if bool(row.quick) and not row.complete else "full", "near": near, **beside,
-    }  # fmt: skip
-
-
-def _readings(row: Row, behind: Iterable[Group]) -> Iterator[Reading]:
-    """Every reading behind a row."""
-    for group in behind:
-        yield from group.readings
-    for gap in row.intervals:
-        yield gap.reading
-    for _, said in row.looks:
-        yield from said
-
-
-def _step_as_written(value: str | None = None, name: str | None = None) -> dict[str, Any]:
-    """The step of an amount as it was written; nothing where none was."""
-    if value is None or name is None:
-        return {}
-    places = 0 if "/" in value else len(value.partition(".")[2])
-    return {"step": exact(Fraction(1, 10**places)) if "/" not in value else exact(Fraction(1, 64)), "step_unit": name}
 
 
 @lru_cache(maxsize=512)
@@ -206,26 +127,6 @@ def _step(row: Row, behind: Sequence[Group], scene: Scene, u: float | None) -> d
 def _step_text(step: float) -> str:
     """A step as a decimal, or as a fraction where no decimal is exact; rows share a few gauges."""
     return exact(Fraction(step).limit_denominator(10**6) or Fraction(1, 1000))
-
-
-def _against(limit: Limit | None, target: Limit | None) -> Against | None:
-    if limit is None and target is None:
-        return None
-    held = limit or target
-    assert held is not None
-    new = target if limit is not None else None
-    return Against(
-        limit.low if limit else None, limit.high if limit else None, limit.low_text if limit else "",
-        limit.high_text if limit else "", held.unit, limit.kind if limit else "", held.document, held.page, held.bearer,
-        *((new or held).low, (new or held).high, (new or held).low_text, (new or held).high_text)
-        if target is not None else (None, None, "", ""), held.to_check, held.accept,
-    )  # fmt: skip
-
-
-def _behind(row: Row, taken: Taken) -> list[Group]:
-    """Groups of readings behind a row, each once."""
-    items = {item: None for cell in row.cells for item, _ in cell.terms}
-    return [taken.groups[item] for item in items]
 
 
 def _gauges(groups: Iterable[Group], row: Row) -> tuple[str, ...]:
@@ -332,11 +233,6 @@ def _assumed(row: Row, behind: Iterable[Group]) -> tuple[str, ...]:
     if row.entry.quantity == "length" and any(not reading.temperature for reading in readings):
         found.append("temperature not taken")
     return tuple(dict.fromkeys(found))
-
-
-def _questions(row: Row, scene: Scene) -> tuple[str, ...]:
-    name = row.entry.of if row.entry.kind == "form" else row.entry.id
-    return tuple(reading.id for place in row.planned for reading in scene.taken.asked.get((name, place), ()))
 
 
 def _or(limit: float | None) -> float:

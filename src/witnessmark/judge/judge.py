@@ -10,13 +10,15 @@ from dataclasses import replace
 
 from witnessmark.catalogue.entry import Catalogue
 from witnessmark.engine.shape import Layout
-from witnessmark.judge.assemble import Scene, form_result, look_result, value_result
+from witnessmark.judge.assemble import form_result, value_result
 from witnessmark.judge.cells import cells
+from witnessmark.judge.looked import look_result
 from witnessmark.judge.looks import look_mark
 from witnessmark.judge.marks import combined, form_marks, mean_cell, value_marks
 from witnessmark.judge.quick import QUICK, narrowed
 from witnessmark.judge.result import Judgement, Missing, Result
 from witnessmark.judge.rows import AS_FOUND, Ground, Row, new_places, rows
+from witnessmark.judge.standing import Scene
 from witnessmark.judge.taken import Taken, taken
 from witnessmark.judge.trust import Trust, trust
 from witnessmark.judge.wanted import Wanted, wanted
