@@ -191,3 +191,10 @@ def test_the_metal_to_look_at_is_painted_on_every_chamber(plan, station):
 def test_a_head_of_one_cylinder_and_of_eight_differ():
     one, eight = (svg(where("upper_face", "diagonal-1", face=FacePlan(tuple(range(1, n + 1))))) for n in (1, 8))
     assert one != eight
+
+
+@pytest.mark.parametrize(("drawing", "name"), [("chamber", "chamber_volume"), ("upper_face", "upper_face_flatness"),
+                                               ("upper_face", "upper_face_removed")])  # fmt: skip
+def test_a_head_whose_cam_lies_in_the_block_is_drawn_without_cams(drawing, name):
+    gears = [svg(where(drawing, characteristic=name, gear=gear)) for gear in ("bucket_shim", "pushrod_hydraulic")]
+    assert gears[0] != gears[1]

@@ -1,4 +1,4 @@
-"""Where eye, lamp, air and liquid go on the head casting: cracks, the jacket under pressure, the chamber's volume."""
+"""Where eye, lamp and air go on the head casting: cracks, and the jacket under pressure."""
 
 from math import hypot
 
@@ -154,67 +154,3 @@ def pressure_test(ask: Ask) -> Scene:
         *noted(ask, 480),
     )  # fmt: skip
     return Scene(shapes, (175, 170), "where the eye goes now: over the casting in the bath, its jacket under air")
-
-
-def chamber(ask: Ask) -> Scene:
-    """Volume of a chamber: the head on its back and level, a clear plate over the chamber, filled from a burette."""
-    x, deck, hole = 176.0, 214.0, 244.0
-    roof = [
-        (x - 104, deck),
-        (x - 92, deck + 30),
-        (x - 20, deck + 86),
-        (x + 20, deck + 86),
-        (x + 92, deck + 30),
-        (x + 104, deck),
-    ]
-    metal = [(30, deck), *roof, (322, deck), (322, deck + 136), (30, deck + 136)]
-    burette: tuple[Shape, ...] = (
-        Rect(hole - 9, 24, 18, 118, "phantom"),
-        *(Line(hole - 9, 34 + 9 * i, hole - (1 if i % 2 else -3), 34 + 9 * i, "hair")
-                                                  for i in range(12)),
-        Rect(hole - 14, 142, 28, 12, "phantom"), polygon("phantom", [(hole - 5, 154), (hole + 5, 154), (hole + 2, 196),
-                                                                    (hole - 2, 196)]),
-    )  # fmt: skip
-    levels = tuple(
-        Line(x - 96 + 8 * i, deck + 16 + 18 * i, x + 96 - 8 * i, deck + 16 + 18 * i, "hair") for i in range(4)
-    )
-    shapes = (
-        *cut("section", metal), *levels, *_seated(x, deck, -1), *_seated(x, deck, 1), *_in_plug(x, deck), *burette,
-        Rect(56, deck - 14, hole - 64, 14, "phantom"), Rect(hole + 8, deck - 14, 302 - hole, 14, "phantom"),
-        Rect(hole - 8, deck, 16, 10, "now"), Line(hole - 14, deck, hole + 14, deck, "edge", 3),
-        *caption(12, 400, "volume of the chamber", "level, valves greased and shut, plug in;",
-                 "full to the plate, no air under it"),
-        *noted(ask, 480),
-    )  # fmt: skip
-    return Scene(shapes, (hole - 30, deck), "where the burette goes now: to the hole in the plate over the chamber")
-
-
-def _seated(x: float, deck: float, side: int) -> tuple[Shape, ...]:
-    """A valve shut in the slope of the roof."""
-    a, b = (x + side * 84, deck + 36), (x + side * 30, deck + 78)
-    ux, uy = (b[0] - a[0]) / 68.4, (b[1] - a[1]) / 68.4
-    nx, ny = (-uy, ux) if side < 0 else (uy, -ux)
-    middle = ((a[0] + b[0]) / 2, (a[1] + b[1]) / 2)
-
-    def off(p: Point, d: float) -> Point:
-        return (p[0] + nx * d, p[1] + ny * d)
-
-    stem = [(middle[0] + ux * w, middle[1] + uy * w) for w in (-5, 5)]
-    head = [
-        off(a, -4),
-        off(b, -4),
-        off(b, 3),
-        off(stem[1], 18),
-        off(stem[1], 52),
-        off(stem[0], 52),
-        off(stem[0], 18),
-        off(a, 3),
-    ]
-    return (polygon("part", head, 1.5),)
-
-
-def _in_plug(x: float, deck: float) -> tuple[Shape, ...]:
-    top = deck + 82.0
-    body = polygon("part", [(x - 9, top), (x + 9, top), (x + 9, deck + 136), (x - 9, deck + 136)], 1.5)
-    return (body, *(Line(x - 9, top + 8 * i, x + 9, top + 8 * i + 3, "hair") for i in range(1, 6)),
-            Line(x - 3, top - 6, x + 3, top - 6, "thin"), Line(x, top - 6, x, top, "thin"))  # fmt: skip

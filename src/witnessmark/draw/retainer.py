@@ -84,7 +84,7 @@ def _above(x: float, y: float) -> tuple[Shape, ...]:
     for s in (-1, 1):
         gaps.append(Rect(x - 4, y + (17 if s > 0 else -29), 8, 12, "now"))
         gaps += [Line(x + dx, y + s * 16, x + dx, y + s * 30, "edge", 2) for dx in (-4, 4)]
-    leaf = polygon("phantom", [(x - 2, y - 26), (x - 2, y - 84), (x + 2, y - 84), (x + 2, y - 26)])
+    leaf = polygon("phantom", [(x - 2, y + 26), (x - 2, y + 84), (x + 2, y + 84), (x + 2, y + 26)])
     return (*rings, *gaps, leaf, Line(x - 80, y, x + 80, y, "centre"))
 
 

@@ -3,9 +3,10 @@
 from collections.abc import Callable, Mapping
 
 from witnessmark.draw.cam_line import cam_bore, cam_cap, cam_line
+from witnessmark.draw.chamber import chamber
 from witnessmark.draw.guide_fit import guide_fit, guide_height, guide_hole, guide_od
 from witnessmark.draw.head_faces import finish, fire_ring, removed, upper_face
-from witnessmark.draw.head_look import chamber, cracks, pressure_test
+from witnessmark.draw.head_look import cracks, pressure_test
 from witnessmark.draw.pocket import spring_pocket
 from witnessmark.draw.port_seal import seal_test
 from witnessmark.draw.retainer import retainer_keeper, retainer_seal, rotator, stem_seal
