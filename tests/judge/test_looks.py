@@ -153,3 +153,10 @@ def test_a_repair_is_held_against_the_same_answers():
         "as found": "out",
         "back from machining": "within",
     }
+
+
+def test_an_amount_in_a_unit_that_does_not_measure_it_counts_as_not_said():
+    shop = Eye("  spring_pocket:\n    - {service: {high: 0.10}, unit: mm}\n")
+    shop.look("inl-1f", "fretted", "lens", "3", "N", name="spring_pocket")
+    result = shop.only("spring_pocket")
+    assert (result.value, result.reason) == (None, "look amount unsaid")

@@ -7,7 +7,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from bench_job import BORE, MICROMETER, STEM, Shop
-from witnessmark.desk.report import row
+from witnessmark.desk.report import judgement, row
 from witnessmark.explain.compared import compared_words
 from witnessmark.explain.why import why
 from witnessmark.explain.words import verdict_words
@@ -170,4 +170,5 @@ def test_a_gauge_of_which_nothing_is_known_proves_little():
     shop = Shop("", gauges={"M-07": MICROMETER, "M-9": {"kind": "micrometer", "unit": "mm", "resolution": "0.001"}})
     assert "only the step is known" in compared_words(compare(shop, "M-07", "M-9", "5.961", "5.961"))
     unknown = compare(shop, "M-07", "M-99", "5.961", "5.961")
+    assert [one["agree"] for one in judgement(shop.state())["comparisons"]] == [True, None]
     assert unknown.agree is None and "M-99 is not in the register" in compared_words(unknown)

@@ -4,6 +4,7 @@ The keys are contract: scripts rely on them.
 """
 
 from collections.abc import Mapping
+from math import isfinite
 from typing import Any
 
 from witnessmark.desk.state import State
@@ -110,7 +111,8 @@ def _comparison(found: Compared) -> dict[str, Any]:
     one = found.comparison
     return {
         "first": one.first, "second": one.second, "on": one.on, "first_read": one.first_read,
-        "second_read": one.second_read, "unit": one.unit, "E_n": found.score, "agree": found.agree,
+        "second_read": one.second_read, "unit": one.unit,
+        "E_n": found.score if found.score is not None and isfinite(found.score) else None, "agree": found.agree,
         "why": compared_words(found),
     }  # fmt: skip
 

@@ -2,14 +2,14 @@
 
 from collections.abc import Iterator
 from dataclasses import dataclass
-from math import hypot
+from math import hypot, nan
 
 from witnessmark.judge.gauges import GaugeFault, factor, model
 from witnessmark.judge.taken import figure
 from witnessmark.judge.zero import expanded
 from witnessmark.metrology.compare import agrees, compare
 from witnessmark.metrology.gauge import STEP, Gauge
-from witnessmark.record.job import Comparison, GaugeRevision, Job
+from witnessmark.record.job import Comparison, Job
 
 
 @dataclass(frozen=True, slots=True)
@@ -17,7 +17,7 @@ class Compared:
     """One comparison with its E_n; values and expanded uncertainties (k = 2) in the unit inside.
 
     `stated` is False where nothing but the step is known of one of the two: then agreement says little. `problem` says
-    why there is no score, and `score` is None.
+    why there is no score; `score` is then None, and the values are not numbers.
     """
 
     comparison: Comparison
@@ -40,17 +40,11 @@ def comparisons(job: Job) -> tuple[Compared, ...]:
 
 
 def _compared(job: Job, one: Comparison) -> Compared:
-    first, second = (figure(text) * factor(one.first, one.unit) for text in (one.first_read, one.second_read))
-    gauges: list[Gauge] = []
-    for name in (one.first, one.second):
-        revision = _revision_then(job, name, one.seq)
-        if revision is None:
-            said = f"gauge {name} is not in the register of this job; enter what is known of it"
-            return Compared(one, first, second, (0.0, 0.0), None, stated=False, problem=said)
-        try:
-            gauges.append(model(revision))
-        except GaugeFault as fault:
-            return Compared(one, first, second, (0.0, 0.0), None, stated=False, problem=str(fault))
+    try:
+        first, second = (figure(text) * factor(one.first, one.unit) for text in (one.first_read, one.second_read))
+        gauges = [_gauge_then(job, name, one.seq) for name in (one.first, one.second)]
+    except (GaugeFault, ArithmeticError) as fault:
+        return Compared(one, nan, nan, (nan, nan), None, stated=False, problem=str(fault))
     U = (_one_reading(gauges[0]), _one_reading(gauges[1]))
     return Compared(one, first, second, U, float(compare(first, second, *U)), stated=all(_stated(gauges)))
 
@@ -64,8 +58,10 @@ def _stated(gauges: list[Gauge]) -> Iterator[bool]:
     return (gauge.calibration is not None or gauge.permissible_error is not None for gauge in gauges)
 
 
-def _revision_then(job: Job, gauge: str, seq: int) -> GaugeRevision | None:
-    """What was known of a gauge at a place of the log; the first revision where it was entered later."""
-    known = [one for one in job.gauges.get(gauge, ()) if one.state != "taken back"]
+def _gauge_then(job: Job, name: str, seq: int) -> Gauge:
+    """What was known of a gauge at a place of the log; its first revision where it was entered later."""
+    known = [one for one in job.gauges.get(name, ()) if one.state != "taken back"]
     before = [one for one in known if one.seq < seq]
-    return before[-1] if before else known[0] if known else None
+    if not known:
+        raise GaugeFault(f"gauge {name} is not in the register of this job; enter what is known of it")
+    return model(before[-1] if before else known[0])

@@ -16,7 +16,7 @@ from witnessmark.catalogue.entry import Catalogue, Characteristic, Method
 from witnessmark.judge.result import CLOSE, OUT, WITHIN, Settle, Source
 from witnessmark.judge.rows import Row
 from witnessmark.limits.sheet import Limit
-from witnessmark.quantity.unit import unit
+from witnessmark.quantity.unit import spelled
 from witnessmark.record.job import Reading
 
 ANY = "any"
@@ -117,10 +117,11 @@ def _outside(limit: Limit, amount: float) -> bool:
 
 
 def _amount(entry: Characteristic, reading: Reading) -> float | None:
+    """How much was said [inside unit]; None where nothing was, or in a unit that does not measure this."""
     meaning = reading.meaning or {}
-    if meaning.get("value") is None or not meaning.get("unit"):
-        return None
-    return float(unit(str(meaning["unit"]), entry.quantity).inside(Fraction(str(meaning["value"]))))
+    name, value = str(meaning.get("unit") or ""), meaning.get("value")
+    known = next((one for one in spelled(name) if one.dimension == entry.quantity), None) if value is not None else None
+    return float(known.inside(Fraction(str(value)))) if known else None
 
 
 def _settle(deciding: Said, proving: Sequence[Method]) -> Settle | None:
