@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator, Sequence
 from hashlib import sha256
+from io import BytesIO
 from typing import Any
 
 from witnessmark.record.event import Event
@@ -137,3 +138,59 @@ def many() -> tuple[Event, ...]:
            for name, raw, gauge in (("margin", "0.51", "C-03"), ("stem_height", "45.10", "D-01"))]  # fmt: skip
     each = LIMITS.replace("stations: worst, page: 41", "stations: each, page: 41")
     return stored([*opening(SIXTEEN, each), *stems(valves, 5.901), *out])
+
+
+JPEG_TEXTS = ("burnt seat", "after the cut")
+
+
+def jpegs() -> dict[str, bytes]:
+    """Two small photos by their hashes, grey and dark."""
+    from PIL import Image
+
+    found = {}
+    for shade in (180, 60):
+        out = BytesIO()
+        Image.new("RGB", (64, 48), (shade, shade, shade)).save(out, "JPEG")
+        found[sha256(out.getvalue()).hexdigest()] = out.getvalue()
+    return found
+
+
+def worked() -> tuple[Event, ...]:
+    """The Tern 2.0 after the work: decisions, answers of the customer, photos, zero checks, a second round."""
+
+    def event(name: str, kind: str, /, **body: Any) -> Event:
+        return Event(name, kind, body, at="2026-11-25T09:10:00+01:00", by="A. K.")
+
+    def decided(name: str, characteristic: str, place: str, decision: str, why: str, **more: Any) -> Event:
+        return event(name, "decided", characteristic=characteristic, place=place, round="as found", decision=decision,
+                     why=why, **more)  # fmt: skip
+
+    sizes = {"type": "image/jpeg", "width": 64, "height": 48}
+    shots = [
+        event(f"p-{n}", "photo_added", photo=photo, bytes=len(jpeg), note=note, **sizes,
+              about={"characteristic": "stem_height", "place": "exh-3f", "round": "as found"})
+        for n, ((photo, jpeg), note) in enumerate(zip(jpegs().items(), JPEG_TEXTS, strict=True))
+    ]  # fmt: skip
+    after = [*stems(["inl-1r"], 5.958), reading("h-new", "stem_height", "exh-3f", "44.00", "D-01")]
+    later = [Event(f"{one.id}-b", one.kind, {**one.body, "round": "back from machining"}, at=one.at, by=one.by)
+             for one in after]  # fmt: skip
+    return stored([
+        *tern(),
+        event("z-1", "zero_checked", gauge="M-07", found="0.000", unit="mm", against="closed", when="before",
+              allowed="0.002", passed=True),
+        event("z-2", "zero_checked", gauge="C-03", found="0.05", unit="mm", against="closed", when="after",
+              allowed="0.02", passed=False),
+        event("c-1", "gauges_compared", first="M-07", second="C-03", on="pin 6", first_read="6.000",
+              second_read="6.02", unit="mm"),
+        decided("d-0", "stem_diameter", "inl-1r", "look again", "read by two"),
+        decided("d-1", "stem_diameter", "inl-1r", "replaced", "worn under the limit", operation="valve_replace",
+                based_on="d-0"),
+        decided("d-2", "stem_height", "exh-3f", "machined", "sunk", operation="seat_cut"),
+        decided("d-3", "head_flatness", "gasket-face", "machined", "hollow", operation="skim"),
+        event("k-1", "customer_answered", about=["d-1", "d-2"], answer="yes", ceiling="180.00", currency="EUR",
+              said_by="R. P.", note="by phone"),
+        event("k-2", "customer_answered", about=["d-3"], answer="no", said_by="R. P."),
+        event("r-1", "route_chosen", extent="quick"),
+        *shots,
+        *later,
+    ])  # fmt: skip

@@ -107,13 +107,13 @@ def sheet_named(state: State, name: str) -> BlankSheet:
             if _digits(state, stops) == asked[2].upper():
                 return _sheet(state, stops, n, len(groups), "mm")
     raise NoSheet(
-        f"sheet {name.strip().upper()} was printed for other places than this job asks for now: type it in on the bench "
-        "place by place, or print the sheets anew"
+        f"sheet {name.strip().upper()} was printed for other places than this job asks for now: type it in on the "
+        "bench place by place, or print the sheets anew"
     )
 
 
 def route_of_sheet(state: State, name: str | int) -> tuple[Stop, ...]:
-    """The stations of one sheet in the order in which it was written, named by its code or its number. Raises NoSheet."""
+    """The stations of one sheet, by its code or its number, in the order in which it was written. Raises NoSheet."""
     return sheet_named(state, str(name)).stops
 
 

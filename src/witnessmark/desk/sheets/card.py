@@ -3,10 +3,10 @@
 A usual range is marked as what it is: usual, and not a limit. A card judges nothing.
 """
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 
-from witnessmark.catalogue.entry import NOTHING, Catalogue, Characteristic
+from witnessmark.catalogue.entry import NOTHING, Catalogue, Characteristic, Operation
 from witnessmark.desk.sheets.phrase import count_word, listed
 from witnessmark.desk.sheets.plate import plate
 from witnessmark.desk.sheets.setup import bound_words
@@ -108,8 +108,8 @@ def _flat(text: str) -> str:
     return " ".join(text.split())
 
 
-def _term(known: object, name: str) -> str:
-    found = known.get(name) if hasattr(known, "get") else None
+def _term(known: Mapping[str, Operation] | Mapping[str, Characteristic], name: str) -> str:
+    found = known.get(name)
     return found.term if found else name.replace("_", " ")
 
 
@@ -196,5 +196,6 @@ def _limit(one: Limit) -> str:
 
 
 def _hazards(catalogue: Catalogue, entry: Characteristic) -> tuple[tuple[str, str], ...]:
-    names = dict.fromkeys([entry.hazard, *(catalogue.methods[m].hazard for m in entry.methods if m in catalogue.methods)])
+    ways = [catalogue.methods[name] for name in entry.methods if name in catalogue.methods]
+    names = dict.fromkeys([entry.hazard, *(way.hazard for way in ways)])
     return tuple((catalogue.hazards[n].term, _flat(catalogue.hazards[n].text)) for n in names if n in catalogue.hazards)

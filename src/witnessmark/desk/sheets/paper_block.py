@@ -1,9 +1,9 @@
 """What stands on every paper of a job: the facts of its title block, and the line under its title."""
 
 from witnessmark.desk.sheets import report_facts as facts
+from witnessmark.desk.sheets.phrase import count_word, plural
 from witnessmark.desk.state import State
 from witnessmark.engine.layout import Layout
-from witnessmark.desk.sheets.phrase import count_word, plural
 from witnessmark.record.job import Job
 
 DIGITS_SHOWN = 8  # digits of a checksum in the title block; the whole of it stands on the sheet of the gauges

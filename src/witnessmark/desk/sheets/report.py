@@ -27,7 +27,6 @@ from witnessmark.draw.shape import Drawing
 from witnessmark.judge.result import CLOSE, OUT, WITHIN, Judgement, Missing
 from witnessmark.limits.limit import limit_for
 from witnessmark.record.event import Event
-from witnessmark.record.job import Job
 
 GOVERNS = "Service information and licensed practice govern."
 LEGEND = (

@@ -27,6 +27,7 @@ class BeforeAfter:
     after: str
     after_word: str
     after_round: str
+    after_limit: str  # where it is held against another limit then, such as that of machined work
 
 
 def before_and_after(state: State, display: str) -> tuple[BeforeAfter, ...]:
@@ -71,7 +72,8 @@ def _key(value: Value) -> tuple[str, str]:
 def _row(before: Value | None, after: Value | None, round_: str) -> BeforeAfter:
     one = before or after
     assert one is not None
-    return BeforeAfter(one.term, one.place, one.limit, *_told(before), *_told(after), round_)
+    other = after.limit if after and after.limit != one.limit else ""
+    return BeforeAfter(one.term, one.place, one.limit, *_told(before), *_told(after), round_, other)
 
 
 def _told(value: Value | None) -> tuple[str, str]:

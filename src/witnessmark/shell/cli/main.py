@@ -12,6 +12,8 @@ JOB = click.argument("job", metavar="JOB")
 DATA = click.option("--data", type=click.Path(path_type=Path), default=Path("data"), envvar="WITNESSMARK_DATA",
                     show_default=True, help="Folder of the store.")  # fmt: skip
 JSON = click.option("--json", "as_json", is_flag=True, help="Plain data for machines.")
+PAPER = click.option("--paper", type=click.Choice(["a4", "letter"]), default="a4", show_default=True,
+                     help="Size of the sheets.")  # fmt: skip
 STRICT = click.option("--strict", is_flag=True, help="Exit with 1 when anything is not within, or not finished.")
 
 
@@ -66,7 +68,7 @@ def schema(name: str) -> None:
 @click.argument("id", required=False)
 @JSON
 @click.option("--card", type=click.Path(path_type=Path), metavar="FILE", help="Write its bench card as PDF instead.")
-@click.option("--paper", type=click.Choice(["a4", "letter"]), default="a4", show_default=True, help="Sheet of the card.")
+@PAPER
 @plainly
 def catalogue(id: str | None, as_json: bool, card: Path | None, paper: str) -> None:
     """Show what can be measured: all of it, or one characteristic."""
@@ -88,9 +90,6 @@ def demo(folder: Path) -> None:
 
     for path in write_demo(folder):
         click.echo(path)
-
-
-PAPER = click.option("--paper", type=click.Choice(["a4", "letter"]), default="a4", show_default=True, help="Sheet size.")
 
 
 @main.command()

@@ -57,9 +57,7 @@ def card(name: str, path: Path, paper: str) -> Path:
     return path
 
 
-def _makers(
-    opened: State, events: Sequence[Event], order: Order, photos: Fetch
-) -> Mapping[str, Callable[[], bytes]]:
+def _makers(opened: State, events: Sequence[Event], order: Order, photos: Fetch) -> Mapping[str, Callable[[], bytes]]:
     day, paper, unit = last_day(events), order.paper, order.unit
     return {
         FULL: lambda: inspection_report(opened, events, display=unit, paper=paper, photos=photos),

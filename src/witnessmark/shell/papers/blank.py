@@ -19,8 +19,8 @@ def blank_pdf(
     sheets = blank_sheets(opened, only, display)
     if not sheets:
         raise NoSheet(
-            "nothing is asked for in this job yet, so there is no sheet to write on: enter a limit sheet, say what else "
-            "is measured, or name characteristics"
+            "nothing is asked for in this job yet, so there is no sheet to write on: enter a limit sheet, say what "
+            "else is measured, or name characteristics"
         )
     return typeset("blank.typ", {
         "title": "Sheets to write on", "job": opened.job.id, "lead": plain(lead(opened, date)), "date": date,

@@ -46,7 +46,7 @@ def short_pdf(opened: State, events: Sequence[Event], *, display: str = "mm", pa
 def pdf(view: ReportView, paper: str = "a4", photos: Fetch = none_here) -> bytes:
     """The report set on a paper of `typeset.PAPERS_KNOWN`. Raises TypesetFault."""
     data: Mapping[str, Any] = plain(view)
-    pictures = {one.photo: _picture(photos(one.photo)) for one in view.photos}
+    pictures = [_picture(photos(one.photo)) for one in view.photos]
     return typeset("report.typ", {**data, "pictures": pictures, "paper": paper, "coded": CODE in repr(data)})
 
 

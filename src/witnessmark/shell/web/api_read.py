@@ -54,11 +54,13 @@ def router(services: Services, responses: dict[int | str, dict[str, Any]]) -> AP
 
 def _paper(services: Services, job: str, unit: str) -> bytes:
     # The typesetter is heavy: it comes in with the first report that somebody asks for.
+    from witnessmark.shell.papers.photos import stored
     from witnessmark.shell.papers.report import report_pdf
     from witnessmark.shell.papers.typeset import TypesetFault
 
     try:
-        return report_pdf(services.store.events(job), services.catalogue, display=unit)
+        return report_pdf(services.store.events(job), services.catalogue, display=unit,
+                          photos=stored(services.store.photos))  # fmt: skip
     except TypesetFault as fault:
         raise Trouble(503, f"The report could not be set: {shortened(fault, 300)}",
                       "The record itself is whole: export it.", where="report") from fault  # fmt: skip

@@ -7,7 +7,7 @@ from fastapi import FastAPI
 from starlette.middleware.gzip import GZipMiddleware
 from starlette.routing import Route
 
-from witnessmark.shell.web import api, bench, pages_job, pages_record, pages_sheets
+from witnessmark.shell.web import api, bench, pages_at, pages_job, pages_record, pages_sheets
 from witnessmark.shell.web.answers import add_answers
 from witnessmark.shell.web.assets import Assets
 from witnessmark.shell.web.middleware import HOSTS, Door
@@ -43,7 +43,8 @@ def create_app(store: Any, catalogue: "Catalogue", clock: Callable[[], str], fre
 
 def _routers() -> tuple[Callable[[Services], Any], ...]:
     """Every room of the shell that answers, in one visible table."""
-    return (api.router, bench.router, pages_sheets.router, pages_job.router, pages_record.router)
+    return (api.router, bench.router, pages_sheets.router, pages_job.router, pages_record.router,
+            pages_at.router)  # fmt: skip
 
 
 def serve(app: FastAPI, port: int) -> None:

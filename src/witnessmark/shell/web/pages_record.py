@@ -9,6 +9,7 @@ from starlette.responses import HTMLResponse, Response
 from witnessmark.desk.sheets.chrome import Cell
 from witnessmark.desk.sheets.record import record_sheet
 from witnessmark.shell.web.pages import page, remembered
+from witnessmark.shell.web.pages_at import paper_of
 from witnessmark.shell.web.pages_common import chrome_of, jobs_cell, limits_cell, round_of, state_of
 from witnessmark.shell.web.services import Services
 from witnessmark.shell.web.trouble import Trouble, shortened
@@ -30,20 +31,22 @@ def router(services: Services) -> APIRouter:
     def paper(request: Request, job: str) -> Response:
         now = state_of(services, job, round_of(request))
         unit = remembered(request).unit
-        content = _report(services, job, now.round, unit)
+        content = _report(services, job, now.round, unit, paper_of(request))
         named = f"attachment; filename*=UTF-8''{quote(job)}-report.pdf"
         return Response(content, media_type="application/pdf", headers={"Content-Disposition": named})
 
     return routes
 
 
-def _report(services: Services, job: str, round_: str, unit: str) -> bytes:
+def _report(services: Services, job: str, round_: str, unit: str, paper: str) -> bytes:
     # The typesetter is heavy: it comes in with the first report that somebody asks for.
+    from witnessmark.shell.papers.photos import stored
     from witnessmark.shell.papers.report import report_pdf
     from witnessmark.shell.papers.typeset import TypesetFault
 
     try:
-        return report_pdf(services.store.events(job), services.catalogue, display=unit, round_=round_)
+        return report_pdf(services.store.events(job), services.catalogue, display=unit, round_=round_, paper=paper,
+                          photos=stored(services.store.photos))  # fmt: skip
     except TypesetFault as fault:
         what = f"The report could not be set: {shortened(fault, 300)}"
         cure = "The record itself is whole: export it, and send this sentence to whoever looks after the tool."
