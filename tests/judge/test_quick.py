@@ -129,7 +129,7 @@ def limit(low=None, high=None, kind="service"):
 @given(st.floats(0, 10), st.floats(0, 2), st.floats(0, 1), st.floats(0.1, 3))
 def test_more_doubt_and_less_room_never_take_a_value_away_from_its_limit(room, more, u, width):
     near = is_near("within", (room, room), u, limit(low=0.0), limit(low=width))
-    assert near == (room < max(3 * u, width / 4))
+    assert near == (room < max(3 * u, width / 4) - 1e-9)
     assert is_near("within", (room, room), u + more, limit(low=0.0), limit(low=width)) >= near
     assert is_near("within", (-room, -room), u, limit(high=0.0), limit(high=-width)) == near
 

@@ -19,6 +19,7 @@ from witnessmark.record.job import Job
 
 QUICK, FULL = "quick", "full"
 DOUBTS, SHARE = 3.0, 0.25
+SAME = 1e-9  # of the unit inside: a value on the bound is not near, in inch as in millimetre
 OVER_PLACES = ("all", "inl", "exh")  # where a spread over places stands
 Pair = tuple[str, str]  # characteristic, location
 
@@ -40,7 +41,8 @@ def is_near(verdict: str, ends: tuple[float, float], u: float, limit: Limit | No
 
 def _too_near(end: float, u: float, wall: float, new: float | None, *, up: bool) -> bool:
     room = end - wall if up else wall + end
-    return room < max(DOUBTS * u, SHARE * abs(new - wall) if new is not None else 0.0)
+    bound = max(DOUBTS * u, SHARE * abs(new - wall) if new is not None else 0.0)
+    return room < bound - SAME
 
 
 def quick_words(entry: Characteristic, catalogue: Catalogue) -> tuple[str, ...]:
