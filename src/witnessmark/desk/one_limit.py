@@ -1,19 +1,15 @@
 """One limit typed at the bench where it is first missed: it goes into the job's limit sheet, or begins one."""
 
-from collections.abc import Mapping
 from dataclasses import dataclass
-from typing import Any
 
 from witnessmark.desk.bench import Refused
 from witnessmark.desk.commands import Stamp, enter_limit_sheet
+from witnessmark.desk.limits import DOCUMENT, FILE, entries_now, key_of, text_now
 from witnessmark.desk.state import State
 from witnessmark.engine import place as places
-from witnessmark.limits.model import FORMAT
-from witnessmark.limits.sheet import TYPED_AT_BENCH
+from witnessmark.limits.edit import set_entry
 from witnessmark.record.event import Event
-from witnessmark.text import read, write
-
-NAME, DOCUMENT = "bench", TYPED_AT_BENCH
+from witnessmark.text.edit import add
 
 
 @dataclass(frozen=True, slots=True)
@@ -36,26 +32,18 @@ def enter_limit(state: State, stamp: Stamp, typed: Typed) -> tuple[Event, ...]:
     ends = {name: end.strip() for name, end in (("low", typed.low), ("high", typed.high)) if end.strip()}
     if not ends:
         raise Refused(f"no limit for {entry.term} was typed; give the least, the most, or both")
-    data = _sheet(state)
-    held = data["limits"].get(entry.id) or []
-    data["limits"][entry.id] = [*held, {**_for(typed.place), "service": ends, **_source(typed, entry.unit)}]
-    name = state.job.limits.name if state.job.limits else "limits.yaml"
+    typed_entry = {**_for(typed.place), "service": ends, **_source(typed, entry.unit)}
+    text, held = text_now(state), entries_now(state).get(key_of(entry.id, typed_entry), ())
+    if len(held) == 1 and not held[0].get("service") and held[0].get("unit") == typed_entry["unit"]:
+        text = set_entry(text, entry.id, {**held[0], "service": ends})
+    else:
+        text = add(text, ("limits", entry.id), typed_entry)
+    name = state.job.limits.name if state.job.limits else FILE
     try:
-        return enter_limit_sheet(state, stamp, write.write(data), name)
+        return enter_limit_sheet(state, stamp, text, name)
     except Refused as refused:
         first = refused.faults[0].message if refused.faults else str(refused)
         raise Refused(f"this limit for {entry.term} cannot be taken: {first}", refused.faults) from None
-
-
-def _sheet(state: State) -> dict[str, Any]:
-    """The sheet in force as data, or the beginning of one."""
-    if state.job.limits is None:
-        return {"format": FORMAT, "sheet": {"name": NAME, "document": DOCUMENT}, "limits": {}}
-    data = read.read(state.job.limits.text, state.job.limits.name).data
-    limits = data.get("limits") if isinstance(data, Mapping) else None
-    if not isinstance(data, Mapping) or not isinstance(limits, Mapping):
-        raise Refused("the limit sheet of this job cannot be read; mend it on the job sheet first")
-    return {**data, "limits": dict(limits)}
 
 
 def _for(place: str) -> dict[str, str]:

@@ -42,6 +42,26 @@ def copy_of(text: str, name: str, copied_from: str = "") -> str:
     return text
 
 
+def entries(text: str) -> Iterator[tuple[str, Mapping[str, Any]]]:
+    """Each entry of the sheet as its text has it, with its characteristic, in the order of the text."""
+    for path, entry in _entries(text):
+        yield str(path[1]), entry
+
+
+def operations(text: str) -> Mapping[str, Mapping[str, Any]]:
+    """What the sheet says of operations, as its text has it."""
+    held = _sheet(text).get("operations")
+    return held if isinstance(held, Mapping) else {}
+
+
+def set_header(text: str, key: str, value: str) -> str:
+    """The sheet with this key of its header set, or taken out where the value is empty."""
+    held = _at(text, ("sheet",))
+    if held.get(key, "") == value:
+        return text
+    return put(text, ("sheet", key), value) if value else drop(text, ("sheet", key))
+
+
 def mark_checked(
     text: str, characteristic: str, selector: Selector = EVERYWHERE, stations: str = "", page: str = ""
 ) -> str:
