@@ -153,7 +153,7 @@ def noted(ask: Ask, y: float, x: float = 12.0) -> tuple[Text, ...]:
     names += [ask.station] if ask.station and ask.station not in names else []
     if not names:
         return taken(ask, x, y)
-    told = [(station.replace("/", " "), ask.values.get(station) or "–", station == ask.station) for station in names]
+    told = [(station.replace("/", " ").replace("-", " "), ask.values.get(station) or "–", station == ask.station) for station in names]
     tab = max(text_width(name, NAMED, now) for name, _, now in told) + 8
     columns = 2 if tab + max(text_width(value, NOTED) for _, value, _ in told) <= COLUMN else 1
     found: list[Text] = []

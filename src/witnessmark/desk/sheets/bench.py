@@ -39,6 +39,15 @@ class Asked:
 
 
 @dataclass(frozen=True, slots=True)
+class Answer:
+    """One answer of a look: its number, what its key sends ("=1") or begins to write ("2 "), and its word."""
+
+    number: str
+    key: str
+    word: str
+
+
+@dataclass(frozen=True, slots=True)
 class Bench:
     """Everything that the page shows at one station. Texts are ready to be read; nothing is worked out after this."""
 
@@ -68,8 +77,10 @@ class Bench:
     gauge: str
     leaves: bool
     signed: bool
-    says: tuple[str, ...]
+    says: tuple[Answer, ...]
     method: str
+    looked: str
+    extent: str
     reading: str
     was: str
     ways: tuple[tuple[str, Stop], ...]
@@ -77,6 +88,14 @@ class Bench:
     echo: str
     choices: tuple[Choice, ...]
     chrome: Chrome
+
+
+def answers_of(entry: Characteristic) -> tuple[Answer, ...]:
+    """The answers of a look as keys: a good one is kept at once; after another, how much may be said first."""
+    return tuple(
+        Answer(str(n), f"{n} " if entry.quantity != "none" and worth != "good" else f"={n}", word)
+        for n, (word, worth) in enumerate(entry.says.items(), 1)
+    )
 
 
 class Nowhere(ValueError):
@@ -104,7 +123,8 @@ def bench_sheet(state: State, asked: Asked) -> Bench:
         limit_unit=_limit_unit(entry, hand, asked),
         unset=usable(state, entry.id, hand.id or None),
         name=name, detail=detail, n=stop.n, of=stop.of, unit=hand.unit, gauge=hand.id,
-        leaves=hand.leaves, signed=hand.signed, says=tuple(entry.says), method=hand.method,
+        leaves=hand.leaves, signed=hand.signed, says=answers_of(entry), method=hand.method,
+        looked=hand.term if hand.method else "", extent=state.job.extent,
         reading=last.id if last else "", was=last.raw if last else "", ways=_ways(state, stop, series.rows),
         back=_back(state, asked.device), echo="",
         choices=choices(state, entry, hand, asked.by, asked.part_at, asked.stray),
@@ -157,8 +177,13 @@ def shortened(text: str) -> str:
 _RULES = {"least": "smallest", "most": "largest", "": "worst"}
 
 
+MOST_STATE = 64  # characters beside the title
+
+
 def _sub(entry: Characteristic, stop: Stop) -> str:
-    state = entry.state.partition(".")[0].partition(",")[0].partition(";")[0]
+    state = entry.state.partition(".")[0].partition(";")[0]
+    if len(state) > MOST_STATE:
+        state = state[:MOST_STATE].rpartition(",")[0] or state[:MOST_STATE].rpartition(" ")[0]
     tail = f" · {state[:1].lower()}{state[1:]}" if state else ""
     if entry.kind == "look":
         return f"look and say{tail}"

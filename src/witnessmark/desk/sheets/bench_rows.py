@@ -249,7 +249,9 @@ def _pen(result: Result | None) -> str:
 def _unread(state: State, line: _Line) -> str:
     """Why nothing stands in a row."""
     why = {state.wanted.waived.get((stop.characteristic, stop.place, state.round), "") for stop in line.stops}
-    return why.pop() if len(why) == 1 and why != {""} else "not measured"
+    known = state.catalogue.characteristics[line.stops[0].characteristic]
+    empty = "not looked at" if known.kind == "look" else "not measured"
+    return why.pop() if len(why) == 1 and why != {""} else empty
 
 
 def _aria(frame: _Frame, line: _Line) -> str:

@@ -21,7 +21,7 @@ def where(state: State, entry: Characteristic, stop: Stop, unit: str) -> tuple[D
     face = _face(state.layout, stop.place)
     big, strip = (
         drawings.where(entry.drawing, places.station(stop.place), values, characteristic=entry.id, gear=gear, face=face,
-                       strip=small)
+                       strip=small, location=stop.location)
         for small in (False, True)
     )  # fmt: skip
     return big, strip
@@ -42,6 +42,9 @@ def _shown(reading: Reading, entry: Characteristic, unit: str) -> str:
     meaning = reading.meaning or {}
     own = str(meaning.get("unit") or "")
     shown_in = unit_shown(entry.quantity, unit)
+    if meaning.get("kind") == "look":
+        amount = f" {meaning['value']} {meaning['unit']}" if meaning.get("value") else ""
+        return f"{meaning.get('says')}{amount}"
     if meaning.get("kind") == "interval":
         ends = [str(meaning["low"]), *([str(meaning["high"])] if meaning.get("high") else [])]
         return "–".join(ends)

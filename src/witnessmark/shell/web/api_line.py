@@ -48,7 +48,7 @@ def received(body: bytes) -> str:
 
 def keep(services: Services, job: str, sent: LineIn, came: str) -> dict[str, Any]:
     """Ask the desk, store what it gives, and say what came of it."""
-    state = services.snapshots.state(job, sent.round)
+    state = services.snapshots.state(job, sent.round, sent.order)
     bench = _bench(services, state, sent)
     outcome = enter(state, bench, sent.line, came)
     seq, before = state.job.seq, None
@@ -59,7 +59,7 @@ def keep(services: Services, job: str, sent: LineIn, came: str) -> dict[str, Any
     elif outcome.status == "refused" and sent.id:
         before = _stored(services, job, sent.id, came)
     if before is not None:
-        state = services.snapshots.state(job, sent.round)
+        state = services.snapshots.state(job, sent.round, sent.order)
         outcome, seq = told_again(state, bench, before), before.seq
     walks = outcome.status in ("kept", "asked") or sent.line.strip() in LEFT_OUT
     beside = next_beside(state, sent.characteristic, sent.place) if walks else None

@@ -2,16 +2,20 @@
 
 from itertools import islice
 from typing import Annotated
+from urllib.parse import quote
 
-from fastapi import APIRouter, Query, Request
-from fastapi.responses import HTMLResponse
+from fastapi import APIRouter, Form, Query, Request
+from fastapi.responses import HTMLResponse, RedirectResponse
 from pydantic import BaseModel, Field
 
+from witnessmark.desk import decide
+from witnessmark.desk.bench import Refused
 from witnessmark.desk.route import Stop, position
 from witnessmark.desk.sheets.bench import Asked, Bench, Nowhere, bench_sheet, stop_words
 from witnessmark.desk.sheets.stops import stops_of
 from witnessmark.desk.state import State
 from witnessmark.shell.web.pages import page, remembered
+from witnessmark.shell.web.pages_common import stamp_of, state_of
 from witnessmark.shell.web.services import Services
 from witnessmark.shell.web.trouble import Trouble
 
@@ -27,6 +31,7 @@ class Place(BaseModel):
     place: Short = ""
     round: Short = "as found"
     gauge: Short = ""
+    method: Short = ""
     part_at: Short = ""
     open: Short = ""
 
@@ -43,8 +48,18 @@ def router(services: Services) -> APIRouter:
     def fields(request: Request, job: str, place: Annotated[Place, Query()]) -> HTMLResponse:
         return _page(request, job, place, "bench_swap.html")
 
+    @routes.post("/jobs/{job}/route", response_class=HTMLResponse)
+    def extent(request: Request, job: str, extent: Annotated[str, Form()] = "") -> RedirectResponse:
+        state = state_of(services, job)
+        try:
+            events = decide.choose_route(state, stamp_of(services, request), extent)
+        except Refused as refused:
+            raise Trouble(422, f"{refused}.", "Choose quick or full on the bench.", where="route") from None
+        services.store.append(job, events, services.clock())
+        return RedirectResponse(f"/jobs/{quote(job)}/bench", 303)
+
     def _page(request: Request, job: str, place: Place, template: str) -> HTMLResponse:
-        state = services.snapshots.state(job, place.round or "as found")
+        state = services.snapshots.state(job, place.round or "as found", remembered(request).order)
         sheet = _sheet(request, state, place)
         return page(request, template, sheet=sheet, chrome=sheet.chrome, stray=request.cookies.get("stray", "on"),
                     ahead=[stop_words(stop) for stop in _ahead(state, sheet)])  # fmt: skip
@@ -52,7 +67,7 @@ def router(services: Services) -> APIRouter:
     def _sheet(request: Request, state: State, place: Place) -> Bench:
         hand = remembered(request)
         asked = Asked(place.characteristic, place.place, place.gauge, place.part_at, place.open, hand.unit, hand.by,
-                      hand.device, request.cookies.get("stray", "on"))  # fmt: skip
+                      hand.device, request.cookies.get("stray", "on"), place.method)  # fmt: skip
         try:
             return bench_sheet(state, asked)
         except Nowhere as nowhere:

@@ -9,6 +9,7 @@ from markupsafe import Markup
 from starlette.requests import Request
 from starlette.responses import HTMLResponse, JSONResponse, Response
 
+from witnessmark.desk.route import BY_PART, ORDERS
 from witnessmark.desk.sheets.chrome import Cell, Chrome, light
 from witnessmark.draw.shape import Drawing
 from witnessmark.draw.svg import svg
@@ -45,6 +46,7 @@ class Hand:
     unit: str
     by: str
     device: str
+    order: str = BY_PART  # of the walk
 
 
 def remembered(request: Request) -> Hand:
@@ -58,6 +60,7 @@ def remembered(request: Request) -> Hand:
         unit if unit in {"mm", "in"} else "mm",
         unquote(cookies.get("by", ""))[:60],
         unquote(cookies.get("device", ""))[:60],
+        order if (order := unquote(cookies.get("order", ""))) in ORDERS else BY_PART,
     )
 
 

@@ -31,8 +31,9 @@ function pick(name, value) {
     keep("stray", value);
     document.body.dataset.stray = value;
   }
-  const more = name === "characteristic" ? { place: "" } : {};
-  change(name === "by" || name === "stray" ? {} : { [name]: value.trim(), ...more });
+  if (name === "order") keep("order", value);
+  const more = name === "characteristic" ? { place: "", method: "" } : {};
+  change(["by", "stray", "order"].includes(name) ? {} : { [name]: value.trim(), ...more });
   document.getElementById("line").focus({ preventScroll: true });
 }
 

@@ -40,7 +40,8 @@ const sealed = (item, seq) => {
 // `station` is null where only the answer to the line before tells it. `more` may hold supersedes, reason, question.
 export async function put(line, station, more = {}, where = []) {
   const sent = { id: freshName("r-"), device: device(), device_seq: 0, at: new Date().toISOString(), by: recall("by"),
-    line, round: at.round, gauge: at.gauge || null, temperature: at.part_at ? { part: at.part_at } : null,
+    line, round: at.round, gauge: at.gauge || null, method: at.method || null,
+    order: recall("order") || "by part", temperature: at.part_at ? { part: at.part_at } : null,
     ...more, ...station };
   const item = { n: 0, hand, job: at.job, where, sent, body: null };
   mine.set(sent.id, item);

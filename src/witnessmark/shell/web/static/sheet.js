@@ -10,6 +10,7 @@ export const at = {
   place: main.dataset.place,
   round: main.dataset.round,
   gauge: new URLSearchParams(location.search).get("gauge") || "",
+  method: new URLSearchParams(location.search).get("method") || "",
   part_at: new URLSearchParams(location.search).get("part_at") || "",
   open: "",
 };
@@ -25,7 +26,7 @@ export const station = () => document.getElementById("station").dataset;
 
 function query() {
   const asked = new URLSearchParams();
-  for (const name of ["characteristic", "place", "round", "gauge", "part_at", "open"]) {
+  for (const name of ["characteristic", "place", "round", "gauge", "method", "part_at", "open"]) {
     if (at[name]) asked.set(name, at[name]);
   }
   return asked;
