@@ -98,6 +98,7 @@ class Asked:
     operation: str = ""
     page: str = ""
     find: str = ""
+    show: str = ""  # characteristic whose table is open
     unit: str = "mm"
     by: str = ""
 
@@ -270,7 +271,7 @@ def _tables(state: State, rows: Sequence[CharacteristicRow], asked: Asked) -> tu
         Table(
             letter, TABLES.get(letter, letter), tuple(found[letter]), sum(bool(row.lines) for row in found[letter]),
             sum(line.to_check for row in found[letter] for line in row.lines),
-            bool(asked.find) or any(row.form for row in found[letter]),
+            bool(asked.find) or any(row.form or row.id == asked.show for row in found[letter]),
         )
         for letter in sorted(found)
     )  # fmt: skip

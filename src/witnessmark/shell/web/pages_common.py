@@ -63,10 +63,10 @@ def chrome_of(state: State, request: Request, title: str, here: str, cells: Sequ
 
 
 def limits_cell(state: State) -> Cell:
-    """The limit sheet and how many limits it holds; it leads to the job and gauges sheet."""
+    """The limit sheet and how many limits it holds; it leads to the limits sheet."""
     sheet = state.sheet
     text = f"sheet {sheet.name} · {len(sheet.limits)} limits" if sheet else "not entered yet"
-    return Cell("limits", text, href=f"/jobs/{state.job.id}/job#limits")
+    return Cell("limits", text, href=f"/jobs/{state.job.id}/limits")
 
 
 def jobs_cell(services: Services) -> Cell:
