@@ -7,15 +7,13 @@ import sys
 import threading
 import webbrowser
 from datetime import UTC, datetime
-from importlib.resources import files
 from pathlib import Path
 
 import click
 
 from witnessmark.desk.bench import Refused
-from witnessmark.record.jobfile import read_job
 from witnessmark.record.replay import replay
-from witnessmark.shell.demo import FILES
+from witnessmark.shell.demo import JOBS, demo_events
 from witnessmark.shell.resources import catalogue
 from witnessmark.shell.store.fault import StoreFault
 from witnessmark.shell.store.store import Store
@@ -51,13 +49,11 @@ def now() -> str:
 
 
 def take_demo(store: Store) -> None:
-    """Take the invented demo job into a fresh store."""
-    folder = files("witnessmark.shell.demo")
-    events = read_job(
-        folder.joinpath(FILES[0]).read_text("utf-8"), FILES[0], lambda name: folder.joinpath(name).read_text("utf-8")
-    )
-    job = replay(event.stored(n, "") for n, event in enumerate(events, 1))
-    store.create(job.id, created_at=now(), title=str(job.header.get("engine") or ""), events=events)
+    """Take the invented demo jobs into a fresh store; the first one last, so that it lies on the bench."""
+    for name in reversed(JOBS):
+        events = demo_events(name)
+        job = replay(event.stored(n, "") for n, event in enumerate(events, 1))
+        store.create(job.id, created_at=now(), title=str(job.header.get("engine") or ""), events=events)
 
 
 def _display() -> bool:

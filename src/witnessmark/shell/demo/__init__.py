@@ -1,4 +1,4 @@
-"""The invented demo job that ships with the package: written into a folder, or taken into a fresh store.
+"""The invented demo jobs that ship with the package: written into a folder, or taken into a fresh store.
 
 It knows where its files lie. It refuses to know what stands in them: they are read like anybody's job file.
 """
@@ -7,8 +7,16 @@ from importlib.resources import files
 from pathlib import Path
 
 from witnessmark.desk.bench import Refused
+from witnessmark.record.event import Event
+from witnessmark.record.jobfile import read_job
 
-FILES = ("tern.yaml", "tern-limits.yaml")
+JOBS = ("tern", "egret", "wren", "petrel")
+FILES = tuple(f"{name}{part}.yaml" for name in JOBS for part in ("", "-limits"))
+
+
+def demo_events(name: str) -> tuple[Event, ...]:
+    """The events of one demo job, by its name in `JOBS`."""
+    return tuple(read_job(_text(f"{name}.yaml"), f"{name}.yaml", _text))
 
 
 def write_demo(folder: Path) -> list[Path]:
@@ -24,3 +32,7 @@ def write_demo(folder: Path) -> list[Path]:
     except OSError as error:
         raise Refused(f"{folder}: cannot be written: {error.strerror}; name another folder") from None
     return list(texts)
+
+
+def _text(name: str) -> str:
+    return files(__package__).joinpath(name).read_text("utf-8")

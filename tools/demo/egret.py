@@ -1,0 +1,206 @@
+"""Egret 5.0, the second demo: a V8 in inches, pushrods and hydraulic lifters, walked on the quick route.
+
+Its lesson: the worst places first. Guides are rocked before a bore gauge goes in, and only the doubtful ones are bored
+out with it; the left bank is read, the right one half.
+"""
+
+from demo.kit import FACE, Bench, stations
+
+LEFT, RIGHT = "1357", "2468"
+INL, EXH = "inl", "exh"
+
+
+def valves(numbers: str) -> list[str]:
+    return [f"{side}-{number}" for side in (INL, EXH) for number in numbers]
+
+
+ALL = [f"{side}-{number}" for bank in (LEFT, RIGHT) for side in (INL, EXH) for number in bank]
+WOBBLE = {"exh-3": "0.0105", "exh-5": "0.0080", "inl-7": "0.0070", "exh-6": "0.0120"}
+
+
+def job() -> str:
+    """The job file."""
+    bench = Bench(50, "2026-11-18", 8, ("A. T.", "R. K."))
+    faces(bench)
+    rocked(bench)
+    valves_and_seats(bench)
+    springs(bench)
+    gear(bench)
+    return HEAD + "readings:\n" + bench.clocked() + BESIDE
+
+
+def faces(bench: Bench) -> None:
+    """Powder over the iron, air into the jackets, straight-edge over both decks."""
+    bench.look("head_cracks", stations([f"chamber-{n}" for n in LEFT + RIGHT], ("between-seats", "seat-to-plug", "deck")),
+               "none", "magnetic_dry",
+               {"chamber-6/between-seats": "says: crack, how_much: 0.25, unit: in, method: magnetic_dry, mark: {x: 0.5, y: 0.4}"})
+    bench.look("jacket_pressure_test", ["left/head", "right/head"], "holds", "pressure_air",
+               {"right/head": "says: unsure, how_much: 20, unit: psi, method: pressure_air, note: one blanking plate wept"})
+    bench.gaps("head_flatness", stations(["left/gasket-face"], FACE), "L-1", "0.0015 0.002",
+               {"left/gasket-face/diagonal-1": "0.002 0.0025"})
+    bench.gaps("head_flatness", stations(["right/gasket-face"], FACE), "L-1", "0.002 0.0025",
+               {"right/gasket-face/diagonal-2": "0.004 0.005", "right/gasket-face/inlet-edge": "0.003 0.004"})
+
+
+def rocked(bench: Bench) -> None:
+    """Each guide is rocked; where the swing is doubtful a bore gauge goes in, set in a ring of 0.3430."""
+    bench.each("stem_wobble", [f"{one}/along" for one in ALL], "R-1", (0.0034, 0.0004, 0.0005),
+               {f"{one}/along": swing for one, swing in WOBBLE.items()})
+    for one, most in (("exh-3", 18), ("exh-5", 11), ("inl-7", 10)):
+        for station in ("top/along", "top/across", "middle/along", "middle/across", "bottom/along", "bottom/across"):
+            less = {"top": 3, "middle": 8, "bottom": 0}[station.partition("/")[0]] + 2 * station.endswith("across")
+            bench.read("guide_bore", f"{one}/{station}", "B-1", f"{(most - less) / 10000:+.4f}", "setting: ring")
+
+
+def valves_and_seats(bench: Bench) -> None:
+    """Stems at their worst heights, margins, seats with the pilot in."""
+    for one in ALL:
+        middle = 0.3412 if one.startswith(INL) else 0.3404
+        for station in ("top/along", "bottom/along"):
+            worn = {"exh-3": 0.0007, "inl-7": 0.0009}.get(one, 0.0) if station.startswith("bottom") else 0.0
+            bench.read("stem_diameter", f"{one}/{station}", "M-1", f"{bench.draw(middle, 0.0001) - worn:.4f}")
+    bench.each("margin", ALL, "C-1", (0.062, 0.004, 0.001), {"exh-3": "0.028", "exh-8": "0.034"})
+    bench.each("seat_angle", valves(LEFT), "P-1", (45.0, 0.12, 0.25), {"exh-5": "43.50"})
+    for side, width in ((INL, 0.07), (EXH, 0.09)):
+        at = [f"{one}/1" for one in ALL if one.startswith(side)]
+        bench.each("seat_width", at, "G-1", (width, 0.002, 0.005), {"exh-3/1": "0.125", "exh-5/1": "0.105"})
+    bench.each("seat_runout", ALL, "R-1", (0.0008, 0.0002, 0.0005), {"exh-3": "0.0045", "exh-6": "0.0020"})
+
+
+def springs(bench: Bench) -> None:
+    """The left bank's springs, single with a damper; heights are those of the book."""
+    left = valves(LEFT)
+    bench.each("spring_free_length", left, "C-1", (1.990, 0.003, 0.001), {"exh-7": "1.948"})
+    bench.each("tall_load", left, "T-1", (79, 1.2, 1), {"exh-7": "66", "inl-3": "72"})
+    bench.each("short_load", left, "T-1", (202, 2.0, 1), {"exh-7": "184"})
+    bench.each("installed_height", left, "C-1", (1.703, 0.006, 0.001), {"exh-3": "1.742"})
+
+
+def gear(bench: Bench) -> None:
+    """Rockers, pushrods and lifters of the left bank, each kept with its valve."""
+    left = valves(LEFT)
+    bench.each("rocker_pad", left, "R-1", (0.0015, 0.0003, 0.0005), {"exh-3": "0.0070"})
+    bench.each("pushrod_length", left[:-1], "C-1", (7.796, 0.002, 0.001))
+    bench.read("pushrod_length", left[-1], "C-1", "198.02", "question: inch_or_mm")
+    bench.each("pushrod_runout", left, "R-1", (0.0060, 0.0012, 0.0005), {"inl-5": "0.0310"})
+    for one in left:
+        for station in ("upper/along", "lower/along"):
+            bench.read("lifter_bore", f"{one}/{station}", "B-2", f"{bench.draw(0.0004, 0.0001):+.4f}", "setting: bore")
+    for one in left:
+        for station in ("upper/along", "lower/along"):
+            bench.read("lifter_diameter", f"{one}/{station}", "M-2", f"{bench.draw(0.8423, 0.0001):.4f}")
+    bench.each("lifter_crown", left, "R-2", (0.0018, 0.0002, 0.0001), {"exh-5": "-0.0008", "inl-1": "0.0006"})
+    bench.each("hla_preload", left, "D-1", (0.040, 0.004, 0.001), {"exh-3": "0.071", "inl-7": "0.058"})
+
+
+LIMITS = """\
+# Limit sheet of an invented engine. Every figure, document and page in it is made up.
+format: witnessmark-limits-1
+sheet: {name: EG-5, document: Egret service book (invented), invented: yes, doubt: must be proven good}
+limits:
+  head_cracks:
+    - {accept: [none], page: 6-4}
+  jacket_pressure_test:
+    - {accept: [holds], page: 6-4}
+  head_flatness:
+    - {service: {high: 0.004}, unit: in, page: 6-5}
+  stem_wobble:
+    - {service: {high: 0.0079}, unit: in, page: 6-7}
+  stem_diameter:
+    - {for: inl, service: {low: 0.3405}, new: {low: 0.3410, high: 0.3417}, unit: in, stations: worst, page: 6-8}
+    - {for: exh, service: {low: 0.3397}, new: {low: 0.3402, high: 0.3409}, unit: in, stations: worst, page: 6-8}
+  margin:
+    - {service: {low: 0.031}, unit: in, page: 6-8}
+  stem_guide_clearance:
+    - {for: inl, service: {high: 0.0040}, new: {low: 0.0010, high: 0.0027}, unit: in, stations: worst, page: 6-7}
+    - {for: exh, service: {high: 0.0050}, new: {low: 0.0015, high: 0.0032}, unit: in, stations: worst, page: 6-7}
+  seat_angle:
+    - {service: {low: 44.0, high: 46.0}, unit: deg, page: 6-9}
+  seat_width:
+    - {for: inl, service: {low: 0.050, high: 0.090}, unit: in, page: 6-9}
+    - {for: exh, service: {low: 0.070, high: 0.110}, unit: in, page: 6-9}
+  seat_runout:
+    - {service: {high: 0.002}, unit: in, page: 6-9}
+  spring_free_length:
+    - {service: {low: 1.960}, unit: in, page: 6-10}
+  tall_height:
+    - {given: 1.700, unit: in, page: 6-10}
+  short_height:
+    - {given: 1.250, unit: in, page: 6-10}
+  tall_load:
+    - {service: {low: 71}, new: {low: 76, high: 84}, unit: lbf, page: 6-10}
+  short_load:
+    - {service: {low: 190}, new: {low: 194, high: 210}, unit: lbf, page: 6-10}
+  installed_height:
+    - {service: {low: 1.660, high: 1.730}, unit: in, page: 6-10}
+  rocker_pad:
+    - {service: {high: 0.005}, unit: in, page: 6-12}
+  pushrod_length:
+    - {service: {low: 7.780, high: 7.810}, unit: in, page: 6-12}
+  pushrod_runout:
+    - {service: {high: 0.015}, unit: in, page: 6-12}
+  lifter_bore_clearance:
+    - {service: {high: 0.0025}, new: {low: 0.0007, high: 0.0020}, unit: in, page: 6-13}
+  lifter_crown:
+    - {service: {low: 0.0005}, unit: in, page: 6-13, to_check: yes}
+  hla_preload:
+    - {service: {low: 0.020, high: 0.060}, unit: in, page: 6-13}
+operations:
+  skim: {allowed: up to, most: 0.010, unit: in, page: 6-5}
+  seat_cut: {allowed: yes, page: 6-9}
+  tip_grind: {allowed: no, page: 6-8}
+"""
+
+HEAD = """\
+# A job that nobody did: works, engine, people and figures are invented. Written by tools/make_demo.py.
+format: witnessmark-job-1
+job:
+  id: HL-0151
+  engine: Egret 5.0
+  invented: true
+  works: Harbour Lane Engine Works
+  customer: Fenside Pumping Station (invented)
+  complaint: misses on cylinder 3, uses oil
+  engine_number: E50-00932
+  casting_number: E50-2201 both
+  hours: 6120 h
+  received: 2026-11-16
+route: quick
+engine:
+  layout: v
+  cylinders: 8
+  valves: {inl: 1, exh: 1}
+  gear: pushrod_hydraulic
+  head: iron
+  block: iron
+  banks: {left: [1, 3, 5, 7], right: [2, 4, 6, 8]}
+  drive: chain
+gauges:
+  M-1: {kind: micrometer, unit: in, resolution: 0.0001, calibration: {U: 0.0001, k: 2, date: 2026-02-10, due: 2027-02-10, certificate: HL-C-41}, repeatability: {s: 0.00005, n: 20}}
+  M-2: {kind: micrometer, unit: in, resolution: 0.0001, calibration: {U: 0.0001, k: 2, date: 2026-02-10, due: 2027-02-10, certificate: HL-C-42}, repeatability: {s: 0.00005, n: 20}}
+  B-1: {kind: dial_bore, unit: in, resolution: 0.0001, permissible_error: 0.0002, repeatability: {s: 0.00006, n: 15}, note: set in ring HL-R-343}
+  B-2: {kind: dial_bore, unit: in, resolution: 0.0001, permissible_error: 0.0002, repeatability: {s: 0.00006, n: 15}}
+  L-1: {kind: leaves, unit: in, set: [0.001, 0.0015, 0.002, 0.0025, 0.003, 0.004, 0.005, 0.006, 0.007, 0.008, 0.009, 0.010, 0.012, 0.015], leaf_error: 0.00005}
+  C-1: {kind: caliper, unit: in, resolution: 0.001, calibration: {U: 0.001, k: 2, date: 2026-01-14, due: 2027-01-14}, repeatability: {s: 0.0005, n: 15}}
+  D-1: {kind: depth_gauge, unit: in, resolution: 0.001, calibration: {U: 0.001, k: 2, date: 2026-01-14, due: 2027-01-14}, repeatability: {s: 0.0006, n: 12}}
+  R-1: {kind: indicator, unit: in, resolution: 0.0005, calibration: {U: 0.0003, k: 2, date: 2026-05-20, due: 2027-05-20}, repeatability: {s: 0.0001, n: 15}}
+  R-2: {kind: lever_indicator, unit: in, resolution: 0.0001, calibration: {U: 0.0001, k: 2, date: 2026-05-20, due: 2027-05-20}, repeatability: {s: 0.00005, n: 15}}
+  G-1: {kind: graticule, unit: in, resolution: 0.005, calibration: {U: 0.002, k: 2, date: 2024-09-01, due: 2026-09-01}, repeatability: {s: 0.0015, n: 10}}
+  P-1: {kind: protractor, unit: deg, resolution: 0.25, calibration: {U: 0.3, k: 2, date: 2026-04-02, due: 2028-04-02}, repeatability: {s: 0.15, n: 10}}
+  T-1: {kind: spring_tester, unit: lbf, resolution: 1, calibration: {U: 1, k: 2, date: 2026-06-30, due: 2027-06-30, certificate: HL-C-47}, repeatability: {s: 0.4, n: 10}}
+settings:
+  - {id: ring, gauge: B-1, set_to: 0.3430}
+  - {id: bore, gauge: B-2, set_to: 0.8430, with: M-2}
+limits: egret-limits.yaml
+"""
+
+BESIDE = """\
+zero_checks:
+  - {gauge: M-1, found: 0.0000, unit: in, against: closed, when: before, allowed: 0.0001, at: 2026-11-18T07:55:00Z, by: "A. T."}
+  - {gauge: M-2, found: 0.0001, unit: in, against: standard 1.0000, when: before, allowed: 0.0001, at: 2026-11-18T07:56:00Z, by: "A. T."}
+comparisons:
+  - {first: M-1, second: M-2, on: stem of the new valve, first_read: 0.3414, second_read: 0.3415, unit: in, at: 2026-11-18T07:58:00Z, by: "A. T."}
+decisions:
+  - {id: dec-1, characteristic: stem_guide_clearance, place: exh-3, decision: replaced, operation: guide_replace, why: "worn at both ends, and the stem with it", at: 2026-11-18T10:30:00Z, by: "R. K."}
+  - {id: dec-2, characteristic: head_cracks, place: chamber-6, decision: look again, why: pressure test of the right head once more with another plate, at: 2026-11-18T10:31:00Z, by: "R. K."}
+"""

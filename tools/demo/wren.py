@@ -1,0 +1,169 @@
+"""Wren 125, the third demo: a single with screw-adjusted rockers, measured with what a small shop owns.
+
+Its lesson: a caliper and a micrometer of hundredths leave much too close to call. And the caliper was found off its
+zero at the end, so what it read last is asked for once more.
+"""
+
+from demo.kit import FACE, Bench, stations
+
+VALVES = ("inl-1", "exh-1")
+HEIGHTS = ("top/along", "top/across", "middle/along", "middle/across", "bottom/along", "bottom/across")
+
+
+def job() -> str:
+    """The job file."""
+    bench = Bench(125, "2026-11-12", 16, ("T. B.",))
+    head(bench)
+    stems(bench)
+    seats(bench)
+    rocking(bench)
+    springs(bench)
+    return HEAD + "readings:\n" + bench.clocked() + BESIDE
+
+
+def head(bench: Bench) -> None:
+    """By eye only: there is no penetrant in the shop."""
+    bench.look("head_cracks", stations(["chamber-1"], ("between-seats", "seat-to-plug", "deck")), "none", "eye")
+    bench.gaps("head_flatness", stations(["gasket-face"], FACE), "L-1", "0.03 0.04",
+               {"gasket-face/diagonal-2": "0.04 0.06", "gasket-face/front-end": "0.02 0.03"})
+    bench.gaps("valve_lash", VALVES, "L-1", "0.04 0.06", {"exh-1": "0.10 0.12"})
+
+
+def stems(bench: Bench) -> None:
+    """A micrometer of hundredths on stems that wear in thousandths; guides by small-hole gauge over the same."""
+    for valve, least in (("inl-1", 5.47), ("exh-1", 5.45)):
+        for station in HEIGHTS:
+            worn = station in {"inl-1": ("bottom/along",), "exh-1": ("top/along", "bottom/along")}[valve]
+            bench.read("stem_diameter", f"{valve}/{station}", "M-1", f"{least if worn else least + 0.01:.2f}")
+    for valve, most in (("inl-1", 5.52), ("exh-1", 5.53)):
+        for station in HEIGHTS[:2] + HEIGHTS[4:] if valve == "exh-1" else HEIGHTS:
+            inner = {"top": 0.0, "middle": 0.01, "bottom": 0.0}[station.partition("/")[0]]
+            bench.read("guide_bore", f"{valve}/{station}", "S-1", f"{most - inner:.2f}")
+
+
+def seats(bench: Bench) -> None:
+    """Margins, the width of the seats, liquid in the ports."""
+    bench.each("margin", VALVES, "C-1", (0.9, 0.05, 0.02), {"inl-1": "0.92", "exh-1": "0.52"})
+    bench.each("seat_width", stations(VALVES, "12"), "G-1", (1.2, 0.05, 0.1), {"exh-1/2": "1.5"})
+    bench.look("seat_seal_test", VALVES, "holds", "liquid", {"exh-1": "says: slow, method: liquid, note: damp after a minute"})
+
+
+def rocking(bench: Bench) -> None:
+    """Rockers, their shafts and pads; the cam lobes."""
+    for valve, bore in (("inl-1", "10.01"), ("exh-1", "10.03")):
+        for station in ("along", "across"):
+            bench.read("rocker_bore", f"{valve}/{station}", "S-1", bore)
+    for valve, worn in (("inl-1", ("9.98", "9.98")), ("exh-1", ("9.96", "9.97"))):
+        for station, size in zip(("along", "across"), worn, strict=True):
+            bench.read("rocker_shaft_diameter", f"{valve}/{station}", "M-1", size)
+    bench.each("rocker_pad", VALVES, "I-1", (0.02, 0.0, 0.01), {"exh-1": "0.09"})
+    for place, size in (("cam/lobe-inl-1/front", "26.18"), ("cam/lobe-inl-1/rear", "26.18"),
+                        ("cam/lobe-exh-1/front", "25.91"), ("cam/lobe-exh-1/rear", "25.92")):  # fmt: skip
+        bench.read("lobe_height", place, "M-1", size, "id: last-of-cam" if place.endswith("exh-1/rear") else "")
+
+
+def springs(bench: Bench) -> None:
+    """After the caliper was checked in between: springs, chain tensioner and bolts. Two bolts are still in the block."""
+    bench.read("spring_free_length", "inl-1", "C-1", "34.30")
+    bench.read("spring_free_length", "exh-1", "C-1", "33.62")
+    bench.read("installed_height", "inl-1", "C-1", "28.54")
+    bench.read("tensioner_extension", "drive", "C-1", "9.80")
+    bench.each("bolt_length", ("bolt-1", "bolt-2"), "C-1", (96.1, 0.02, 0.02))
+    bench.read("cam_end_play", "cam", "I-1", "0.012", "question: inch_or_mm")
+
+
+LIMITS = """\
+# Limit sheet of an invented engine. Every figure, document and page in it is made up.
+format: witnessmark-limits-1
+sheet: {name: W-125, document: Wren owner's workshop sheet (invented), invented: yes, doubt: must be proven good}
+limits:
+  head_cracks:
+    - {accept: [none], page: 3}
+  head_flatness:
+    - {service: {high: 0.05}, unit: mm, page: 3}
+  valve_lash:
+    - {for: inl, service: {low: 0.03, high: 0.07}, unit: mm, page: 2}
+    - {for: exh, service: {low: 0.05, high: 0.09}, unit: mm, page: 2}
+  stem_diameter:
+    - {for: inl, service: {low: 5.465}, new: {low: 5.475, high: 5.490}, unit: mm, page: 4}
+    - {for: exh, service: {low: 5.450}, new: {low: 5.460, high: 5.475}, unit: mm, page: 4}
+  guide_bore:
+    - {service: {high: 5.530}, new: {low: 5.500, high: 5.512}, unit: mm, page: 4}
+  stem_guide_clearance:
+    - {for: inl, service: {high: 0.060}, unit: mm, stations: worst, page: 4}
+    - {for: exh, service: {high: 0.080}, unit: mm, stations: worst, page: 4}
+  margin:
+    - {service: {low: 0.5}, unit: mm, page: 4}
+  seat_width:
+    - {service: {low: 0.9, high: 1.5}, unit: mm, page: 4}
+  seat_seal_test:
+    - {accept: [holds], page: 4}
+  rocker_bore:
+    - {service: {high: 10.030}, new: {low: 10.000, high: 10.015}, unit: mm, page: 5}
+  rocker_shaft_clearance:
+    - {service: {high: 0.060}, new: {low: 0.010, high: 0.035}, unit: mm, page: 5}
+  rocker_pad:
+    - {service: {high: 0.05}, unit: mm, page: 5}
+  lobe_height:
+    - {for: inl, service: {low: 26.00}, unit: mm, page: 5}
+    - {for: exh, service: {low: 25.92}, unit: mm, page: 5}
+  cam_end_play:
+    - {service: {high: 0.60}, unit: mm, page: 5, to_check: yes}
+  spring_free_length:
+    - {service: {low: 33.6}, unit: mm, page: 6}
+  installed_height:
+    - {service: {high: 28.6}, unit: mm, page: 6}
+  tensioner_extension:
+    - {service: {high: 12}, unit: mm, page: 6}
+  bolt_length:
+    - {service: {high: 96.5}, unit: mm, page: 6}
+operations:
+  skim: {allowed: unknown}
+  seat_cut: {allowed: yes, page: 4}
+"""
+
+HEAD = """\
+# A job that nobody did: works, engine, people and figures are invented. Written by tools/make_demo.py.
+format: witnessmark-job-1
+job:
+  id: HL-0149
+  engine: Wren 125
+  invented: true
+  works: Harbour Lane Engine Works
+  customer: A private owner (invented)
+  complaint: hard to start, ticks at idle
+  engine_number: W125-20817
+  distance: 31200 km
+  received: 2026-11-11
+engine:
+  layout: inline
+  cylinders: 1
+  valves: {inl: 1, exh: 1}
+  gear: rocker
+  cams: 1
+  cam_journals: 2
+  head_bolts: 4
+  head: aluminium
+  block: iron
+  drive: chain
+gauges:
+  C-1: {kind: caliper, unit: mm, resolution: 0.02, calibration: {U: 0.03, k: 2, date: 2024-06-01, due: 2026-06-01}, repeatability: {s: 0.012, n: 10}}
+  M-1: {kind: micrometer_coarse, unit: mm, resolution: 0.01, calibration: {U: 0.006, k: 2, date: 2026-01-20, due: 2028-01-20}, repeatability: {s: 0.003, n: 10}}
+  S-1: {kind: small_hole, unit: mm, resolution: 0.01, permissible_error: 0.010, repeatability: {s: 0.005, n: 10}, note: taken over M-1}
+  L-1: {kind: leaves, unit: mm, set: [0.02, 0.03, 0.04, 0.06, 0.08, 0.10, 0.12, 0.15, 0.20, 0.25, 0.30], leaf_error: 0.003}
+  I-1: {kind: indicator, unit: mm, resolution: 0.01, permissible_error: 0.02, repeatability: {s: 0.004, n: 10}}
+  G-1: {kind: graticule, unit: mm, resolution: 0.1, permissible_error: 0.1, repeatability: {s: 0.05, n: 10}}
+limits: wren-limits.yaml
+"""
+
+BESIDE = """\
+zero_checks:
+  - {gauge: C-1, found: 0.00, unit: mm, against: closed, when: before, allowed: 0.02, at: 2026-11-12T15:58:00Z, by: "T. B."}
+  - {gauge: M-1, found: 0.00, unit: mm, against: closed, when: before, allowed: 0.01, at: 2026-11-12T15:58:30Z, by: "T. B."}
+  - {gauge: C-1, found: 0.00, unit: mm, against: closed, when: between, allowed: 0.02, follows: last-of-cam, at: 2026-11-12T16:08:00Z, by: "T. B."}
+  - {gauge: C-1, found: 0.06, unit: mm, against: closed, when: after, allowed: 0.02, at: 2026-11-12T16:30:00Z, by: "T. B."}
+decisions:
+  - {id: dec-1, characteristic: rocker_pad, place: exh-1, decision: replaced, operation: follower_replace, why: hollow that a nail catches in, at: 2026-11-12T16:40:00Z, by: "T. B."}
+customer:
+  - {about: [dec-1], answer: "no", said_by: owner (invented), note: wants a used one tried first, at: 2026-11-12T17:10:00Z, by: "T. B."}
+"""
