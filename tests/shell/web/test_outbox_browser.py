@@ -232,6 +232,22 @@ def test_a_line_that_is_never_taken_is_told_and_set_aside_and_those_behind_it_go
     until(page, "document.getElementById('queue').hidden")
 
 
+@pytest.mark.parametrize("size", [WIDE, {"width": 390, "height": 844}], ids=["wide", "phone"])
+def test_no_key_grows_too_small_while_a_line_is_set_aside(browser, gate, address, size):
+    context = browser.new_context(viewport=size)
+    page = opened(context, address)
+    gate.tricks.append(say(409, "It was stored before with other content.", "Type it again if it was another reading."))
+    type_(page, "5.951")
+    until(page, "!document.getElementById('queue').hidden")
+    page.wait_for_timeout(200)
+    small = page.evaluate("""() => [...document.querySelectorAll('.entry .key')].filter((k) => k.offsetParent)
+        .map((k) => [k.textContent.trim(), k.offsetWidth, k.offsetHeight]).filter(([, w, h]) => w < 50 || h < 56)""")
+    assert not small
+    box = page.evaluate("() => [document.documentElement.scrollWidth, document.documentElement.scrollHeight]")
+    assert box == [size["width"], size["height"]]
+    context.close()
+
+
 def test_a_line_set_aside_can_be_dropped_and_is_then_gone(shop, context, gate, address):
     page = opened(context, address, f"{HERE}&part_at=warm")  # the store itself refuses such a temperature
     type_(page, "5.951")
@@ -262,7 +278,12 @@ def test_two_tabs_of_one_device_share_one_box_and_one_order(shop, context, gate,
     assert len(gate.came) == 8, "one sender"
 
 
-def test_a_burst_in_two_tabs_at_once_is_stored_once_each(shop, context, address):
+NO_LOCKS = "Object.defineProperty(navigator, 'locks', { value: undefined });"
+
+
+@pytest.mark.parametrize("script", ["", NO_LOCKS], ids=["one sender", "a browser without locks"])
+def test_a_burst_in_two_tabs_at_once_is_stored_once_each(shop, context, address, script):
+    context.add_init_script(script)
     first = opened(context, address)
     second = opened(context, address, f"/jobs/{JOB}/bench?characteristic=stem_diameter&place=exh-1f/top/along")
     for n in range(10):

@@ -184,9 +184,8 @@ function askReason(told) {
 }
 
 document.addEventListener("line:refused", (event) => {
-  const { what, line: sent } = event.detail;
-  tell(sent, `was not taken and is set aside: ${what}`);
-  settled(event.detail);
+  tell(event.detail.line, "was not taken and is set aside");
+  if (!waiting()) unsure = false; // the walk stays where the hand is: the line keeps its own station
 });
 document.addEventListener("line:unkept", (event) => {
   const { what, line: sent, item } = event.detail;

@@ -1,6 +1,8 @@
 // A sheet read again in place: what it shows is swapped, the hand stays where it was. Start and head sheets use it, and
 // follow what others write on the same job.
 
+import { follow } from "./stream.js";
+
 let asked = 0; // only the last answer counts when the hand is faster than the page
 
 const PARTS = ["main", "titleblock", "jobline"];
@@ -43,23 +45,15 @@ async function again() {
   }
 }
 
-function follow() {
+function begin() {
   const { job, seq } = document.getElementById("main").dataset;
   if (!job) return;
-  let seen = Number(seq);
   let due = 0;
   const soon = () => {
     clearTimeout(due);
     due = setTimeout(again, 400);
   };
-  const stream = new EventSource(`/api/jobs/${encodeURIComponent(job)}/stream?after=${seen}`);
-  stream.onmessage = (event) => {
-    if (Number(event.lastEventId) <= seen) return;
-    seen = Number(event.lastEventId);
-    soon();
-  };
-  stream.addEventListener("again", soon);
-  addEventListener("pagehide", () => stream.close());
+  follow(job, Number(seq), { came: soon, again: soon });
 }
 
-follow();
+begin();
