@@ -23,7 +23,8 @@ FACES = ("gasket_face", "manifold_face", "inlet_face", "exhaust_face", "upper_fa
 GROUPS: tuple[tuple[str, str, tuple[str, ...]], ...] = (
     ("valves", "valves and seats", ("valve", "guide", "seat")),
     ("springs", "springs", ("spring",)),
-    ("cams", "cams", ("cam",)),
+    ("followers", "followers and lash", ("follower",)),
+    ("cams", "cams and drive", ("cam", "drive")),
     ("head", "head and bolts", ("head", "fastener")),
 )
 # Height and lash belong to spring and gear, but a seat or a valve moves them: they stand with the seats as well.
@@ -216,7 +217,7 @@ class _Found:
         walk = dict.fromkeys(location(place) for place in stations(layout, entry)) if layout else {}
         found: list[Judged] = []
         for where in walk:
-            if _of_bank(where) not in ("", bank):
+            if layout and _of_bank(where, layout) not in ("", bank):
                 continue
             if entry.at in FACES:
                 found += self.stations(entry.id, where)
@@ -252,8 +253,10 @@ def _gathered(state: State, unit: str) -> _Found:
     return _Found(state, unit, results, missing, peers)
 
 
-def _of_bank(where: str) -> str:
-    return places.parse(where).bank
+def _of_bank(where: str, layout: Layout) -> str:
+    """The bank of a place, told by its word or by its cylinder; "" for what both heads share."""
+    known = places.parse(where)
+    return known.bank or (layout.bank_of(known.cylinder) if known.cylinder is not None else "")
 
 
 def _severity(result: Result) -> tuple[int, float]:

@@ -136,7 +136,22 @@ def _side(where: str) -> str:
 
 def by_station(result: Result) -> tuple[Result, ...]:
     """A result of many stations as one for each, in its own words: the lines of a gasket face."""
+    if result.says:
+        last = {source.place: source for source in result.sources}
+        return tuple(_of_look(result, source) for source in last.values())
     return tuple(_of_source(result, source) for source in result.sources)
+
+
+_LOOK_REASON = {WITHIN: "look within", OUT: "look out", CLOSE: "look doubt"}
+
+
+def _of_look(result: Result, source: Source) -> Result:
+    """One station of something looked at, with its own answer."""
+    reason = result.reason if source.verdict == result.verdict else _LOOK_REASON.get(source.verdict, "no limit")
+    return replace(result, location=source.place, rule="each", value=source.value, says=source.says,
+                   method=source.method, verdict=source.verdict, complete=True, read=1, needed=1, sources=(source,),
+                   settle=result.settle if source.verdict == result.verdict else None, reason=reason,
+                   questions=())  # fmt: skip
 
 
 def _of_source(result: Result, source: Source) -> Result:

@@ -146,8 +146,8 @@ def _term(state: State, characteristic: str) -> str:
 # The parts in the order in which they come off, and the groups of the catalogue that read them.
 PARTS: tuple[tuple[str, str, tuple[str, ...]], ...] = (
     ("cam_cover", "cam cover", ()),
-    ("camshafts", "camshafts", ("cam",)),
-    ("valves", "valves, springs, {gear}", ("valve", "spring")),
+    ("camshafts", "camshafts", ("cam", "drive")),
+    ("valves", "valves, springs, {gear}", ("valve", "spring", "follower")),
     ("head", "head", ("head", "guide", "seat", "fastener")),
     ("gasket", "head gasket", ()),
     ("pistons", "pistons and rods", ()),
