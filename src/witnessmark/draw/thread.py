@@ -75,7 +75,8 @@ def _clamped(x: float, top: float, low: float) -> tuple[Shape, ...]:
 
 def bolt_hole(ask: Ask) -> Scene:
     """A blind hole: its depth with the bar of a depth gauge, or its threads with a screw gauge by hand."""
-    return _depth(ask) if "depth" in ask.characteristic else _thread(ask)
+    scenes = {"hole_depth": _depth, "bolt_reach": _reach, "hole_spare": _reach}
+    return scenes.get(ask.characteristic, _thread)(ask)
 
 
 def _depth(ask: Ask) -> Scene:
@@ -93,6 +94,27 @@ def _depth(ask: Ask) -> Scene:
         *noted(ask, 520),
     )  # fmt: skip
     return Scene(shapes, (x, deck + 30), "where the depth gauge goes now: from the face to the bottom of the bolt hole")
+
+
+def _reach(ask: Ask) -> Scene:
+    """How far the bolt stands in its hole, washer and head in place; and what is left under it."""
+    x, deck, low, tip = _AXIS, 190.0, 372.0, 306.0
+    spare = ask.characteristic == "hole_spare"
+    bolt: tuple[Shape, ...] = (
+        Rect(x - 38, 96, 76, 44, "part"), Line(x - 14, 96, x - 14, 140, "thin"), Line(x + 14, 96, x + 14, 140, "thin"),
+        Rect(x - 60, 140, 120, 50, "phantom_part"), Rect(x - 27, 140, 54, tip - 140, "part"),
+        *(Line(x - 27, y, x + 27, y + 4, "hair") for y in range(200, int(tip) - 4, 9)),
+    )  # fmt: skip
+    ends = (tip, low - 8) if spare else (deck, tip)
+    words = ("spare under the bolt", "worked out: depth of the hole", "less how deep the bolt reaches") if spare else (
+        "how deep the bolt reaches", "head off: from its gasket face to the", "bolt's tip, less the pressed gasket")  # fmt: skip
+    shapes = (
+        *_block(deck, low), *bolt, *painted(x - 10, tip, 20, 8, "top"), *height_dimension(64, *ends, x - 30),
+        *caption(12, 440, *words), *noted(ask, 520),
+    )  # fmt: skip
+    name = "where the room is left under the bolt, worked out" if spare else (
+        "where the caliper goes now: from the face to the tip of the bolt")  # fmt: skip
+    return Scene(shapes, (x, tip), name)
 
 
 def _thread(ask: Ask) -> Scene:
