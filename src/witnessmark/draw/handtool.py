@@ -4,6 +4,7 @@ All are phantom outlines; paint with heavy ink stands only where they touch. Ang
 right, 90 upward.
 """
 
+import re
 from collections.abc import Sequence
 from math import atan2, cos, degrees, radians, sin
 
@@ -153,7 +154,7 @@ def noted(ask: Ask, y: float, x: float = 12.0) -> tuple[Text, ...]:
     names += [ask.station] if ask.station and ask.station not in names else []
     if not names:
         return taken(ask, x, y)
-    told = [(station.replace("/", " ").replace("-", " "), ask.values.get(station) or "–", station == ask.station) for station in names]
+    told = [(re.sub("[-/]", " ", name), ask.values.get(name) or "–", name == ask.station) for name in names]
     tab = max(text_width(name, NAMED, now) for name, _, now in told) + 8
     columns = 2 if tab + max(text_width(value, NOTED) for _, value, _ in told) <= COLUMN else 1
     found: list[Text] = []

@@ -106,14 +106,16 @@ def _reach(ask: Ask) -> Scene:
         *(Line(x - 27, y, x + 27, y + 4, "hair") for y in range(200, int(tip) - 4, 9)),
     )  # fmt: skip
     ends = (tip, low - 8) if spare else (deck, tip)
-    words = ("spare under the bolt", "worked out: depth of the hole", "less how deep the bolt reaches") if spare else (
-        "how deep the bolt reaches", "head off: from its gasket face to the", "bolt's tip, less the pressed gasket")  # fmt: skip
+    words = ("how deep the bolt reaches", "head off: from its gasket face to the", "bolt's tip, less the pressed gasket")
+    if spare:
+        words = ("spare under the bolt", "worked out: depth of the hole", "less how deep the bolt reaches")
     shapes = (
         *_block(deck, low), *bolt, *painted(x - 10, tip, 20, 8, "top"), *height_dimension(64, *ends, x - 30),
         *caption(12, 440, *words), *noted(ask, 520),
     )  # fmt: skip
-    name = "where the room is left under the bolt, worked out" if spare else (
-        "where the caliper goes now: from the face to the tip of the bolt")  # fmt: skip
+    name = "where the caliper goes now: from the face to the tip of the bolt"
+    if spare:
+        name = "where the room is that is asked for now: left under the bolt, worked out"
     return Scene(shapes, (x, tip), name)
 
 
