@@ -1,7 +1,7 @@
 """Blank sheets: the rows of the screen with boxes to write in, in the order in which the bench asks for them.
 
-One sheet holds one series (a characteristic on one side of the engine), or one valve where the order is valve by valve;
-a series too long for a sheet goes on with the next. What was written is typed back in the same order: `route_of_sheet`
+One sheet holds one series: a characteristic on one side of the engine, on both sides where the order is by station; or
+one valve where the order is valve by valve. A series too long for a sheet goes on with the next. What was written is typed back in the same order: `route_of_sheet`
 gives the stations of one sheet, so that a page can walk exactly that sheet.
 
 Code    Every sheet carries one, `B3-7C3E`: its number, and four digits of the SHA-256 of what it asks for. A sheet is
@@ -156,6 +156,8 @@ def _series(state: State, stop: Stop) -> tuple[str, ...]:
     side = places.valve_kind(stop.place)
     if state.order == BY_VALVE and places.parse(stop.place).where.startswith(("inl-", "exh-")):
         return (stop.location,)
+    if state.order == BY_STATION:  # the hand goes over both sides before it comes to the next station
+        return (stop.characteristic,)
     return stop.characteristic, side
 
 
@@ -200,7 +202,7 @@ def _sheet(state: State, stops: Sequence[Stop], number: int, of: int, display: s
         number=number,
         of=of,
         code=f"B{number}-{_digits(state, stops)}",
-        title=shown(stops[0].location) if mixed else heading(entry, stops[0].place),
+        title=shown(stops[0].location) if mixed else _title(entry, stops),
         measured="" if mixed else " ".join(entry.measure.split()),
         ready="" if mixed else " ".join(entry.state.split()),
         gauge="" if mixed else _hand(state, entry),
@@ -213,6 +215,12 @@ def _sheet(state: State, stops: Sequence[Stop], number: int, of: int, display: s
         drawing=None if mixed else plate_at(state, entry, stops[0].place),
         stops=tuple(stops),
     )
+
+
+def _title(entry: Characteristic, stops: Iterable[Stop]) -> str:
+    """`Inlet stem diameter`, or `Stem diameter` where both sides stand on the sheet."""
+    headings = {heading(entry, stop.place) for stop in stops}
+    return headings.pop() if len(headings) == 1 else heading(entry, "head")
 
 
 def _written(entry: Characteristic) -> str:

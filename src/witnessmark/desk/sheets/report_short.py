@@ -4,7 +4,7 @@ It says no more than the report in full and leaves out what does not fit, tellin
 report in full for the file.
 """
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from witnessmark.desk.sheets.phrase import plural
 from witnessmark.desk.sheets.report import Count, ReportView
@@ -12,7 +12,8 @@ from witnessmark.desk.sheets.report_decided import Decided
 from witnessmark.desk.sheets.report_rows import Value
 from witnessmark.draw.shape import Drawing
 
-MOST_ROWS, MOST_DECIDED, MOST_LINES = 14, 8, 3  # what one page of Letter holds with the rest
+MOST_ROWS, MOST_DECIDED, MOST_LINES = 14, 6, 3  # what one page of Letter holds with the rest
+BRIEF = 60  # letters of a reason or an answer
 LEGEND = "“Out” means outside the limit you entered, and nothing else. "
 
 
@@ -61,7 +62,7 @@ def short_report(view: ReportView) -> ShortView:
         urgent=view.urgent[:MOST_ROWS],
         more=_more(len(view.urgent) - MOST_ROWS, "value that is out or too close", "values that are out or too close"),
         calm=view.calm,
-        decided=view.decided[:MOST_DECIDED],
+        decided=tuple(_brief(one) for one in view.decided[:MOST_DECIDED]),
         more_decided=_more(len(view.decided) - MOST_DECIDED, "decision", "decisions"),
         declined=f"{plural(len(declined), 'decision')} declined by the customer" if declined else "",
         doubts=_doubts(view),
@@ -85,6 +86,11 @@ def _doubts(view: ReportView) -> tuple[str, ...]:
         else "",
     ]
     return tuple(f"{text[:1].upper()}{_cut(text[1:])}." for text in said if text)
+
+
+def _brief(one: Decided) -> Decided:
+    """A decision in three lines at most."""
+    return replace(one, why=_cut(one.why, BRIEF), by="", customer=_cut(one.customer, BRIEF))
 
 
 def _cut(text: str, most: int = 200) -> str:

@@ -18,10 +18,7 @@ def blank_pdf(
     """
     sheets = blank_sheets(opened, only, display)
     if not sheets:
-        raise NoSheet(
-            "nothing is asked for in this job yet, so there is no sheet to write on: enter a limit sheet, say what "
-            "else is measured, or name characteristics"
-        )
+        raise NoSheet("there is nothing to write on yet: describe the engine first, its layout tells what is measured")
     return typeset("blank.typ", {
         "title": "Sheets to write on", "job": opened.job.id, "lead": plain(lead(opened, date)), "date": date,
         "block": plain(bench_block(opened)), "sheets": plain(sheets), "paper": paper,

@@ -18,7 +18,7 @@ def cards_pdf(opened: State, *, date: str = "", only: Sequence[str] = (), paper:
     """The cards of all that a job asks for, with its limits. Raises NoCard, TypesetFault."""
     made = cards(opened, only)
     if not made:
-        raise NoCard("nothing is asked for in this job yet, so it needs no card: enter a limit sheet, or name some")
+        raise NoCard("this job asks for nothing yet: describe the engine first, or name what the cards are to be of")
     return _set(made, date, paper)
 
 
