@@ -53,6 +53,7 @@ def near_limit(row: Row, verdict: str, ends: tuple[float, float], u: float) -> b
 
 
 def against(limit: Limit | None, target: Limit | None) -> Against | None:
+    """The limit that a row is held against, with the target for new work beside it; None where neither was entered."""
     if limit is None and target is None:
         return None
     held = limit or target
@@ -73,5 +74,6 @@ def behind_of(row: Row, taken: Taken) -> list[Group]:
 
 
 def questions(row: Row, scene: Scene) -> tuple[str, ...]:
+    """Ids of the readings of a row that are kept and asked back."""
     name = row.entry.of if row.entry.kind == "form" else row.entry.id
     return tuple(reading.id for place in row.planned for reading in scene.taken.asked.get((name, place), ()))
