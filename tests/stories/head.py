@@ -29,16 +29,32 @@ def lines(opened: State) -> dict[tuple[str, str], str]:
     chance = random.Random(5)
     usual = {"lobe_height": lambda: f"{44.95 + chance.uniform(0, 0.02):.3f}", "base_circle": lambda: f"{35.40 + chance.uniform(0, 0.01):.3f}",
              "cam_journal_diameter": lambda: f"{24.960 + chance.uniform(0, 0.004):.3f}", "valve_lash": lambda: "0.28 0.30",
-             "stem_diameter": lambda: f"{5.955 + chance.uniform(0, 0.008):.3f}"}  # fmt: skip
+             "stem_diameter": lambda: f"{5.955 + chance.uniform(0, 0.008):.3f}", "tall_load": lambda: "296", "short_load": lambda: "580",
+             "bolt_length": lambda: "110.20", "bolt_full_diameter": lambda: "9.91", "bolt_least_diameter": lambda: "9.89"}  # fmt: skip
     found = {}
     for stop in opened.route:
-        read = [one.raw for one in demo.readings_at(stop.characteristic, stop.place) if one.state == "counted"]
-        found[stop.characteristic, stop.place] = read[0] if read else usual[stop.characteristic]()
+        entry = opened.catalogue.characteristics[stop.characteristic]
+        read = [one for one in demo.readings_at(stop.characteristic, stop.place) if one.state == "counted"]
+        if entry.kind == "look":
+            found[stop.characteristic, stop.place] = _by_number(entry, read)
+        else:
+            found[stop.characteristic, stop.place] = read[0].raw if read else usual[stop.characteristic]()
     return found
+
+
+def _by_number(entry, read) -> str:
+    """An answer as the pad gives it: its number, and how much where that was said."""
+    meaning = read[0].meaning if read else {"says": next(iter(entry.says))}
+    number = list(entry.says).index(meaning["says"]) + 1
+    return f"{number} {meaning['value']}" if meaning.get("value") else str(number)
 
 
 def gauges(opened: State) -> dict[str, str]:
     """The gauge that the demo took for each characteristic."""
     demo = read_job(demo_text("tern.yaml"), "tern.yaml", demo_text)
-    found = {event.body["characteristic"]: event.body["gauge"] for event in demo if event.kind == "reading_taken"}
+    found = {
+        event.body["characteristic"]: event.body["gauge"]
+        for event in demo
+        if event.kind == "reading_taken" and event.body.get("gauge")
+    }
     return {**found, "lobe_height": "M-25", "base_circle": "M-25"}

@@ -1,13 +1,19 @@
-"""The demo job as it is written into a folder."""
+"""The demo jobs as they are written into a folder."""
+
+import importlib
+import sys
+from pathlib import Path
 
 import pytest
 
-from shell.cli.command import JOB, refused, run
+from shell.cli.command import JOB, demo, refused, run
+from witnessmark.shell.demo import FILES
 
 
 def test_the_demo_is_written_and_may_be_written_again(tmp_path):
     said = run("demo", tmp_path / "new")
-    assert said.out.split() == [str(tmp_path / "new" / name) for name in ("tern.yaml", "tern-limits.yaml")]
+    assert said.out.split() == [str(tmp_path / "new" / name) for name in FILES]
+    assert len(FILES) == 8 and FILES[:2] == ("tern.yaml", "tern-limits.yaml")
     assert run("demo", tmp_path / "new").status == 0
     assert (tmp_path / "new" / "tern.yaml").read_text("utf-8") == JOB
 
@@ -30,5 +36,23 @@ def test_a_folder_that_cannot_be_made_is_told(tmp_path):
     assert "name another folder" in refused(run("demo", tmp_path / "file" / "demo"))
 
 
-def test_everything_in_it_says_that_it_is_invented():
-    assert "invented: true" in JOB and "invented" in JOB.splitlines()[0] + JOB
+@pytest.mark.parametrize("name", FILES)
+def test_everything_in_it_says_that_it_is_invented(name):
+    text = demo(name)
+    assert "made up" in text.splitlines()[0] if "limits" in name else "invented" in text.splitlines()[0]
+    assert ("invented: yes" if "limits" in name else "invented: true") in text
+
+
+@pytest.mark.parametrize("name", FILES)
+def test_what_ships_is_what_the_generator_writes(name):
+    assert generator().texts()[name] == demo(name)
+
+
+def generator():
+    """The generator of the demo, which is no part of the package."""
+    tools = Path(__file__).parents[3] / "tools"
+    sys.path.insert(0, str(tools))
+    try:
+        return importlib.import_module("make_demo")
+    finally:
+        sys.path.remove(str(tools))
