@@ -106,7 +106,7 @@ def _reach(ask: Ask) -> Scene:
         *(Line(x - 27, y, x + 27, y + 4, "hair") for y in range(200, int(tip) - 4, 9)),
     )  # fmt: skip
     ends = (tip, low - 8) if spare else (deck, tip)
-    words = ("how deep the bolt reaches", "head off: its gasket face to the tip", "of the bolt, less the pressed gasket")
+    words = ("how deep the bolt reaches", "head off: its gasket face to the tip", "of the bolt, less pressed gasket")
     if spare:
         words = ("spare under the bolt", "worked out: depth of the hole", "less how deep the bolt reaches")
     shapes = (
