@@ -83,3 +83,38 @@ def test_every_result_says_why_in_both_units(judged):
 def test_a_job_without_an_engine_says_why_nothing_is_judged(tmp_path):
     bare = wm.judge(wm.load_job(write(tmp_path, "format: witnessmark-job-1\njob: {id: HL-3}\n")))
     assert bare.results == () and "describe the engine" in " ".join(bare.to_dict()["problems"])
+
+
+def test_a_row_shows_its_mark_its_words_its_reason_and_its_doubt(judged):
+    rows = judged.rows
+    assert [row.result for row in rows] == list(judged)
+    for row in rows:
+        shown = row._repr_html_()
+        assert "<svg" in shown and row.term in str(row) and (row.verdict or "no limit yet") in str(row)
+        assert row.to_dict()["characteristic"] == row.result.characteristic
+        assert all(u >= 0 for _, u in row.budget)
+    told = next(row for row in rows if row.budget)
+    assert "source of doubt" in told._repr_html_() and told.why.endswith(".")
+
+
+def test_rows_are_found_by_verdict_characteristic_and_place(judged):
+    for verdict in {row.verdict for row in judged.rows} - {""}:
+        assert {row.verdict for row in judged.where(verdict)} == {verdict}
+    one = judged.rows[0].result
+    assert one in [row.result for row in judged.where(characteristic=one.characteristic, place=one.location)]
+    assert judged.where(place="inl-16r") == ()
+    with pytest.raises(ValueError, match="is no verdict"):
+        judged.where("good")
+    with pytest.raises(ValueError, match="stem_diameter"):
+        judged.where(characteristic="stem_diametre")
+
+
+def test_the_catalogue_is_looked_up_and_searched(judged):
+    known = wm.characteristics()
+    assert len(known) == len(list(known)) > 90 and known["stem_diameter"].table == "B"
+    assert "stem_diameter" in [entry.id for entry in known.search("stem diameter")]
+    assert "head_flatness" in [entry.id for entry in known.search("warpage")]
+    assert known.search("perpetual motion") == ()
+    with pytest.raises(KeyError, match="stem_diameter"):
+        _ = known["stem_diametre"]
+    assert "stem_diameter" in known._repr_html_()

@@ -6,10 +6,12 @@ from typing import TYPE_CHECKING, Any
 
 if TYPE_CHECKING:
     from witnessmark.api import Judged as Judged
+    from witnessmark.api import Row as Row
+    from witnessmark.api import characteristics as characteristics
     from witnessmark.api import judge as judge
     from witnessmark.api import load_job as load_job
 
-__all__ = ["Judged", "judge", "load_job"]
+__all__ = ["Judged", "Row", "characteristics", "judge", "load_job"]
 
 
 def __getattr__(name: str) -> Any:
