@@ -31,7 +31,7 @@ from witnessmark.text.near import did_you_mean
 HEADS = ("characteristic", "place", "read", "unit", "limit", "", "verdict")
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, repr=False)
 class Row:
     """One result that shows itself: its mark, its words, its reason, and what its doubt is made of."""
 
@@ -62,7 +62,7 @@ class Row:
         """Plain data, as a row of `witnessmark judge --json`."""
         return row(self.result)
 
-    def __str__(self) -> str:
+    def __repr__(self) -> str:
         return f"{self.term}, {where(self.result)}: {value_words(self.result)}, {self.verdict or 'no limit yet'}"
 
     def _repr_html_(self) -> str:
@@ -75,7 +75,7 @@ class Row:
         return f"<p>{_mark(self)} {escape(str(self))}</p><p><i>{escape(self.why)}</i></p>{table}"
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, repr=False)
 class Judged:
     """A judged job: iterate over its results, look at its rows, or take them as data or as a frame."""
 
@@ -106,6 +106,10 @@ class Judged:
 
     def __len__(self) -> int:
         return len(self.results)
+
+    def __repr__(self) -> str:
+        counts = ", ".join(f"{count} {word}" for word, count in self.summary.items() if count)
+        return f"job {self.state.job.id}: {counts}"
 
     def where(self, verdict: str = "", characteristic: str = "", place: str = "") -> tuple[Row, ...]:
         """Rows with a verdict, of a characteristic, at a place or below it; what is left out is not asked for.
@@ -163,7 +167,7 @@ def _mark(shown: Row) -> str:
     return svg(drawing, "m", printed=True)
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, repr=False)
 class Known:
     """The catalogue: iterate over its entries, look one up by id, or search by words."""
 
@@ -174,6 +178,9 @@ class Known:
 
     def __len__(self) -> int:
         return len(self.entries.characteristics)
+
+    def __repr__(self) -> str:
+        return f"{len(self)} characteristics of the trade"
 
     def __getitem__(self, name: str) -> Characteristic:
         """The entry of an id; KeyError names the near one."""
