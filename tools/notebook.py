@@ -6,6 +6,7 @@
 What a cell shows is kept; times, run numbers and ids are not, so that the file changes only when its meaning does.
 """
 
+import json
 import os
 import sys
 import tempfile
@@ -95,9 +96,9 @@ def run(book):
 
         kernels = Path(scratch) / "kernels" / "python3"
         kernels.mkdir(parents=True)
-        (kernels / "kernel.json").write_text(
-            '{"argv": ["%s", "-m", "ipykernel_launcher", "-f", "{connection_file}"], "display_name": "Python", '
-            '"language": "python"}' % sys.executable, "utf-8")  # fmt: skip
+        spec = {"argv": [sys.executable, "-m", "ipykernel_launcher", "-f", "{connection_file}"],
+                "display_name": "Python", "language": "python"}  # fmt: skip
+        (kernels / "kernel.json").write_text(json.dumps(spec), "utf-8")
         client = NotebookClient(book, timeout=120, resources={"metadata": {"path": scratch}}, kernel_name="python3")
         client.create_kernel_manager()
         client.km.transport = "ipc"  # within this machine, and nobody else may listen

@@ -10,8 +10,8 @@ FILE = ROOT / "docs" / "notebooks" / "four-heads.ipynb"
 
 
 def test_the_notebook_run_anew_says_what_is_written():
-    done = subprocess.run([sys.executable, "tools/notebook.py", "--check"], cwd=ROOT, capture_output=True, text=True,
-                          timeout=200)  # fmt: skip
+    command = [sys.executable, "tools/notebook.py", "--check"]
+    done = subprocess.run(command, cwd=ROOT, capture_output=True, text=True, timeout=200, check=False)
     assert done.returncode == 0, done.stdout[-500:] + done.stderr[-1500:]
 
 
