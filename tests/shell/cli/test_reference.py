@@ -18,3 +18,15 @@ def test_one_entry_is_the_same_as_in_the_whole():
     (one,) = json.loads(run("catalogue", "margin", "--json").out)["characteristics"]
     assert one in json.loads(run("catalogue", "--json").out)["characteristics"]
     assert one["source"]
+
+
+def test_for_a_person_an_entry_is_told_whole_in_the_words_of_the_side_that_is_asked_for():
+    out = run("catalogue", "head_flatness", "--words", "american").out
+    assert "Gasket face warpage" in out and "usual, not a limit" in out
+    assert "gasket face warpage" not in run("catalogue", "head_flatness", "--json", "--words", "american").out
+
+
+def test_ways_of_looking_say_what_each_cannot_find():
+    assert "misses" in run("catalogue", "--methods").out
+    methods = json.loads(run("catalogue", "--methods", "--json").out)["methods"]
+    assert {"eye", "penetrant"} <= {one["id"] for one in methods}

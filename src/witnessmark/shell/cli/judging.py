@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING
 
 from witnessmark.desk.report import judgement
 from witnessmark.desk.state import State, state
+from witnessmark.explain.dialect import catalogue_said
 from witnessmark.explain.words import limit_words, unit_shown, value_words, verdict_words, where
 from witnessmark.judge.result import CLOSE, OUT, WITHIN, Result
 from witnessmark.quantity.show import show_chance
@@ -21,9 +22,10 @@ if TYPE_CHECKING:
 MARKS = {WITHIN: "●", OUT: "✕", CLOSE: "○"}  # shape and word; the colour is left to the terminal's owner
 
 
-def judge(job: str, data: Path, *, as_json: bool, strict: bool, unit: str) -> int:
-    """Print the judgement of a job; the exit status."""
-    opened = state(replay(events_of(job, data)), catalogue())
+def judge(job: str, data: Path, *, as_json: bool, strict: bool, unit: str, words: str = "") -> int:
+    """Print the judgement of a job, its table in the words of `words`; the exit status."""
+    spoken = catalogue() if as_json else catalogue_said(catalogue(), words)
+    opened = state(replay(events_of(job, data)), spoken)
     if opened.judged[1]:
         raise Faulty([Fault("job", opened.judged[1], job)])
     if as_json:

@@ -14,6 +14,8 @@ DATA = click.option("--data", type=click.Path(path_type=Path), default=Path("dat
 JSON = click.option("--json", "as_json", is_flag=True, help="Plain data for machines.")
 PAPER = click.option("--paper", type=click.Choice(["a4", "letter"]), default="a4", show_default=True,
                      help="Size of the sheets.")  # fmt: skip
+WORDS = click.option("--words", type=click.Choice(["british", "american"]), default=None,
+                     help="Trade words of that side of the Atlantic; data never change.")  # fmt: skip
 STRICT = click.option("--strict", is_flag=True, help="Exit with 1 when anything is not within, or not finished.")
 
 
@@ -35,12 +37,13 @@ def main() -> None:
 @JSON
 @STRICT
 @click.option("--unit", type=click.Choice(["mm", "in"]), default="mm", show_default=True, help="Unit of the table.")
+@WORDS
 @plainly
-def judge(job: str, data: Path, as_json: bool, strict: bool, unit: str) -> None:
+def judge(job: str, data: Path, as_json: bool, strict: bool, unit: str, words: str | None) -> None:
     """Hold every reading of JOB against the limits that were entered."""
     from witnessmark.shell.cli import judging
 
-    sys.exit(judging.judge(job, data, as_json=as_json, strict=strict, unit=unit))
+    sys.exit(judging.judge(job, data, as_json=as_json, strict=strict, unit=unit, words=words or ""))
 
 
 @main.command()
@@ -68,17 +71,20 @@ def schema(name: str) -> None:
 @click.argument("id", required=False)
 @JSON
 @click.option("--card", type=click.Path(path_type=Path), metavar="FILE", help="Write its bench card as PDF instead.")
+@click.option("--methods", is_flag=True, help="The ways of looking, and what each cannot find.")
 @PAPER
+@WORDS
 @plainly
-def catalogue(id: str | None, as_json: bool, card: Path | None, paper: str) -> None:
+def catalogue(id: str | None, as_json: bool, card: Path | None, methods: bool, paper: str, words: str | None) -> None:
     """Show what can be measured: all of it, or one characteristic."""
     from witnessmark.shell.cli import reference
 
     if card is not None:
-        reference.write_card(id, card, paper)
-        return
-
-    reference.catalogue(id, as_json=as_json)
+        reference.write_card(id, card, paper, words or "")
+    elif methods:
+        reference.methods(as_json=as_json, words=words or "")
+    else:
+        reference.catalogue(id, as_json=as_json, words=words or "")
 
 
 @main.command()
@@ -109,14 +115,15 @@ def demo(folder: Path) -> None:
               show_default=True, help="Order of the blank sheets.")  # fmt: skip
 @click.option("--only", multiple=True, metavar="ID", help="Blank sheets and cards of this characteristic; repeatable.")
 @click.option("--base", default="", metavar="URL", help="Address of the bench in the codes of labels.")
+@WORDS
 @plainly
 def papers(job: str, data: Path, out: Path, unit: str, paper: str, which: tuple[str, ...], round_: str, order: str,
-           only: tuple[str, ...], base: str) -> None:  # fmt: skip
+           only: tuple[str, ...], base: str, words: str | None) -> None:  # fmt: skip
     """Write papers of JOB as PDF: its inspection report, or those that are named."""
     from witnessmark.shell.cli import paperwork
 
     chosen = tuple(dict.fromkeys(which)) or (paperwork.FULL,)
-    asked = paperwork.Order(chosen, paper, unit, round_, order, base, only)
+    asked = paperwork.Order(chosen, paper, unit, round_, order, base, only, words or "")
     for path in paperwork.papers(job, data, out, asked):
         click.echo(path)
 

@@ -12,6 +12,7 @@ from witnessmark.desk.sheets.card import NoCard
 from witnessmark.desk.sheets.labels import NoLabels
 from witnessmark.desk.sheets.report import last_day
 from witnessmark.desk.state import State, state
+from witnessmark.explain.dialect import catalogue_said
 from witnessmark.record.event import Event
 from witnessmark.record.replay import replay
 from witnessmark.shell.cli.opening import events_of
@@ -37,12 +38,13 @@ class Order:
     route: str = BY_PART
     base: str = ""
     only: tuple[str, ...] = ()
+    words: str = ""  # of which side of the Atlantic; "" as they are written
 
 
 def papers(job: str, data: Path, out: Path, order: Order) -> Iterable[Path]:
     """Write the papers into a folder; their paths, each as it is written."""
     events = events_of(job, data)
-    opened = state(replay(events), catalogue(), order.round, order=order.route)
+    opened = state(replay(events), catalogue_said(catalogue(), order.words), order.round, order=order.route)
     name = re.sub(r"[^\w.-]", "-", opened.job.id)[:80]  # the number on a tag may hold a slash, a file's name may not
     make = _makers(opened, events, order, photos_of(job, data))
     for one in order.which:
@@ -51,9 +53,9 @@ def papers(job: str, data: Path, out: Path, order: Order) -> Iterable[Path]:
         yield path
 
 
-def card(name: str, path: Path, paper: str) -> Path:
+def card(name: str, path: Path, paper: str, words: str = "") -> Path:
     """Write the bench card of one characteristic into a file; its path."""
-    _write(path, "card", lambda: card_pdf(catalogue(), name, paper=paper))
+    _write(path, "card", lambda: card_pdf(catalogue_said(catalogue(), words), name, paper=paper))
     return path
 
 
