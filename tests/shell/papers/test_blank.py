@@ -1,5 +1,7 @@
 """Sheets to write on, read back from their PDF."""
 
+from itertools import pairwise
+
 import pikepdf
 import pytest
 
@@ -44,7 +46,7 @@ def test_a_box_is_8_mm_high():
             heights.add(round(abs(float(op.operands[3])) / MM, 2))
     lines = [[float(n) for n in op.operands] for op in pikepdf.parse_content_stream(pdf.pages[1])
              if str(op.operator) == "l"]  # fmt: skip
-    heights |= {round(abs(b[1] - a[1]) / MM, 2) for a, b in zip(lines, lines[1:], strict=False)}
+    heights |= {round(abs(b[1] - a[1]) / MM, 2) for a, b in pairwise(lines)}
     assert 8.0 in heights
 
 

@@ -1,8 +1,8 @@
 """Blank sheets: the rows of the screen with boxes to write in, in the order in which the bench asks for them.
 
 One sheet holds one series: a characteristic on one side of the engine, on both sides where the order is by station; or
-one valve where the order is valve by valve. A series too long for a sheet goes on with the next. What was written is typed back in the same order: `route_of_sheet`
-gives the stations of one sheet, so that a page can walk exactly that sheet.
+one valve where the order is valve by valve. A series too long for a sheet goes on with the next. What was written is
+typed back in the same order: `route_of_sheet` gives the stations of one sheet, so that a page can walk exactly that.
 
 Code    Every sheet carries one, `B3-7C3E`: its number, and four digits of the SHA-256 of what it asks for. A sheet is
         found again by these digits, also where sheets before it have come or gone since it was printed.
