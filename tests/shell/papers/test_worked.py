@@ -19,7 +19,9 @@ SIZES = {"a4": (595.276, 841.89), "letter": (612.0, 792.0)}
 
 def full(paper: str = "a4", photos=None) -> bytes:
     events = heads.worked()
-    return inspection_report(state(replay(events), catalogue()), events, paper=paper, photos=photos or heads.jpegs().get)
+    return inspection_report(
+        state(replay(events), catalogue()), events, paper=paper, photos=photos or heads.jpegs().get
+    )
 
 
 def short(events, paper: str = "a4", display: str = "mm") -> bytes:
