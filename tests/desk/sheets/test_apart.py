@@ -34,3 +34,11 @@ def test_an_engine_of_two_banks_shows_both():
     words = {shape.text for shape in flat(engine_picture(start_sheet(tern(EIGHT)), tern(EIGHT).layout).shapes)
              if isinstance(shape, Text)}  # fmt: skip
     assert {"left bank", "right bank"} <= words
+
+
+def test_a_chamber_that_is_out_has_no_cross_among_the_valves():
+    from witnessmark.desk.sheets.apart import _spot
+    from witnessmark.engine.layout import layout
+
+    four = layout({"layout": "inline", "cylinders": "4", "valves": {"inl": "1", "exh": "1"}, "gear": "rocker"})
+    assert _spot("chamber-3", four, 1) is None and _spot("inl-3", four, 1) == 2

@@ -42,8 +42,8 @@ def _spot(place: str, layout: Layout, per: int) -> int | None:
     if place in OVER_ALL:
         return None
     known = places.parse(place)
-    if known.cylinder is None:
-        return None
+    if known.cylinder is None or not known.side:
+        return None  # a chamber is no valve
     order = [number for _, numbers in layout.banks for number in numbers]
     positions = dict(layout.valves)[known.side]
     return order.index(known.cylinder) * per + positions.index(known.position)
