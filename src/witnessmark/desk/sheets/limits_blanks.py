@@ -75,11 +75,22 @@ def entry_form(
     blanks, more = _blanks(state, known, key, values, at), _more(state, known, values, at)
     accept = tuple(ticked) if kept else tuple((held[0].get("accept") or ()) if held else ())
     answers = tuple((answer, sort, answer in accept) for answer, sort in known.says.items())
-    unfolded = any(one.value or one.fault for one in more)
+    unfolded = any(one.fault or one.value not in ("", known.rule) for one in more)
     waits = any(one.get("to_check") == "yes" for one in held)
     return EntryForm(
-        known.id, known.term, str(key) if held else "", mark_of(held) if held else NOT_THERE, known.state, blanks, more,
-        unfolded, answers, at.get("accept", ""), waits, kept.get("checked") == "yes", following,
+        known.id,
+        known.term,
+        str(key) if held else "",
+        mark_of(held) if held else NOT_THERE,
+        known.state,
+        blanks,
+        more,
+        unfolded,
+        answers,
+        at.get("accept", ""),
+        waits,
+        kept.get("checked") == "yes",
+        following,
     )
 
 

@@ -65,9 +65,7 @@ def _take(services: Services, request: Request, job: str, form: str, sent: Sent)
     return RedirectResponse(_next(after, form, sent, kept, held if form != "back" else ""), 303)
 
 
-def _refused(
-    services: Services, request: Request, now: State, form: str, sent: Sent, refused: Exception
-) -> Response:
+def _refused(services: Services, request: Request, now: State, form: str, sent: Sent, refused: Exception) -> Response:
     said = str(refused)
     faults = tuple(fault for fault in getattr(refused, "faults", ()) if isinstance(fault, Fault))
     kind = {"check-all": "check", "remove": "check", "back": "check"}.get(form, form)
