@@ -38,6 +38,7 @@ def _entry(now: State, stamp: commands.Stamp, sent: Sent) -> tuple[Event, ...]:
 
 
 def typed_of(sent: Sent) -> limits.Typed:
+    """The entry that the form of one limit holds."""
     who = (*sent.get("who").split(";"), "", "", "")
     key = limits.Key(sent.get("characteristic"), who[0], who[1], who[2], sent.get("stations"))
     return limits.Typed(
@@ -96,6 +97,7 @@ FORMS: dict[str, Make] = {
 
 
 async def sent_form(request: Request) -> Sent:
+    """The form that came; Trouble where what came is none, or its file is too large or no text."""
     kind = request.headers.get("content-type", "")
     if not kind.startswith(("application/x-www-form-urlencoded", "multipart/form-data")):
         raise Trouble(415, "A form is wanted here.", "Send it from the sheet, or use the addresses under /api/.",
