@@ -61,8 +61,8 @@ ONE_WAY: tuple[tuple[str, str], ...] = (
 """British word, American word; back again it would be wrong, since a rocker pad is resurfaced and never skimmed."""
 
 _TABLES: Mapping[str, Mapping[str, str]] = {
-    "american": dict((*ONE_WAY, *PAIRS)),
-    "british": {american: british for british, american in PAIRS},
+    "american": {british.casefold(): american for british, american in (*ONE_WAY, *PAIRS)},
+    "british": {american.casefold(): british for british, american in PAIRS},
 }
 _JOINED = r"\w"  # a letter, a digit or _ beside a word makes it part of another one, or of an id
 Entry = TypeVar("Entry")

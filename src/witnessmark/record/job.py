@@ -290,6 +290,7 @@ class Job:
     answers: tuple[CustomerAnswer, ...] = ()  # all that were not taken back, the earliest first
     extent: str = "full"  # full | quick
     extent_event: str | None = None  # id of the choice that holds, for the next one to be based on
+    header_event: str | None = None  # id of the entry of the header that holds, for the next one to be based on
 
 
 def answer_to(job: Job, decision: Decision) -> CustomerAnswer | None:

@@ -69,6 +69,7 @@ def replay(events: Iterable[Event]) -> Job:
         waiting=(*_waiting(ordered, ids), *_unset(readings, settings)),
         kept=(*kept, *refused, *unfit), taken_back=tuple(sorted(gone & ids)),
         seq=max((event.seq for event in ordered), default=0), engine_event=engine.id if engine else None,
+        header_event=head.id if head else None,
     )
 
 
