@@ -13,6 +13,7 @@ from witnessmark.desk.route import BY_PART, ORDERS
 from witnessmark.desk.sheets.chrome import Cell, Chrome, light
 from witnessmark.draw.shape import Drawing
 from witnessmark.draw.svg import svg
+from witnessmark.explain.dialect import DIALECTS
 from witnessmark.shell.web.assets import Assets
 from witnessmark.shell.web.trouble import Trouble
 
@@ -47,6 +48,7 @@ class Hand:
     by: str
     device: str
     order: str = BY_PART  # of the walk
+    words: str = ""  # of the trade: british, american, "" as they are written
 
 
 def remembered(request: Request) -> Hand:
@@ -61,6 +63,7 @@ def remembered(request: Request) -> Hand:
         unquote(cookies.get("by", ""))[:60],
         unquote(cookies.get("device", ""))[:60],
         order if (order := unquote(cookies.get("order", ""))) in ORDERS else BY_PART,
+        words if (words := cookies.get("words", "")) in DIALECTS else "",
     )
 
 
