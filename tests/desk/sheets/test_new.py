@@ -23,4 +23,4 @@ def test_nothing_of_the_engine_is_needed_and_what_was_typed_stays():
     sheet = new_sheet("HL-0148", {}, catalogue(), Typed("new", {"engine": "Wren 125", "cylinders": "1"}))
     assert not any(blank.wanted for blank in sheet.engine)
     assert next(blank.value for blank in sheet.engine if blank.name == "cylinders") == "1"
-    assert [blank.value for blank in sheet.job] == ["HL-0148", "Wren 125", "", ""]
+    assert [blank.value for blank in sheet.job] == ["HL-0148", "Wren 125", *[""] * 10]

@@ -104,3 +104,25 @@ def test_what_this_engine_does_not_have_stays_off_the_list(shop, client, name):
     answer = client.post(f"/jobs/{JOB}/list", data={"measure": [name]})
     assert answer.status_code == 422
     assert "also_measure" not in shop.store.job(JOB).header
+
+
+def test_facts_of_the_job_are_kept_in_its_head_and_one_left_empty_is_struck_out(shop, client):
+    facts = {"head_number": "H-0412", "distance": "182 000 km", "received": "2026-11-24", "complaint": ""}
+    assert client.post(f"/jobs/{JOB}/job/facts", data=facts).status_code == 200
+    header = shop.store.job(JOB).header
+    assert (header["head_number"], header["received"]) == ("H-0412", "2026-11-24")
+    assert "complaint" not in header and header["engine"] == "Tern 2.0"
+
+
+def test_a_day_that_is_none_is_told_at_the_form_and_stays_typed(shop, client):
+    answer = client.post(f"/jobs/{JOB}/job/facts", data={"received": "last week"})
+    assert answer.status_code == 422 and 'value="last week"' in answer.text
+    assert "received" not in shop.store.job(JOB).header
+
+
+def test_sheets_of_a_job_speak_as_the_device_does(client):
+    client.cookies.set("words", "american")
+    assert "gasket face warpage" in client.get(f"/jobs/{JOB}/head?group=valves").text
+    assert "gasket face warpage" not in client.get(f"/api/jobs/{JOB}/judge").text
+    client.cookies.clear()
+    assert "warpage" not in client.get(f"/jobs/{JOB}/head?group=valves").text

@@ -51,7 +51,8 @@ def labels(state: State, base: str = "") -> tuple[Label, ...]:
     """Every label of the engine, valve by valve, then caps, then bolts. Raises NoLabels."""
     if state.layout is None:
         raise NoLabels("the engine is not described yet; its layout tells which parts there are to label")
-    engine = " · ".join(filter(None, (state.job.id, str(state.job.header.get("engine") or ""))))
+    engine = " · ".join(filter(None, (state.job.id, str(state.job.header.get("engine") or ""),
+                                      str(state.job.header.get("head_number") or ""))))
     return tuple(
         Label(place, _name(place), part, engine, address(state.job.id, place, base))
         for place, part in _parts(state.layout)

@@ -6,7 +6,8 @@ from dataclasses import dataclass, replace
 
 from witnessmark.catalogue.entry import Catalogue
 from witnessmark.desk.sheets.blanks import Blank, engine_blanks, gauge_fields
-from witnessmark.desk.sheets.setup import Typed
+from witnessmark.desk.sheets.setup import FACT_HINTS, Typed
+from witnessmark.desk.wanted import FACTS
 from witnessmark.record.job import GaugeRevision, Job, gauge_now
 
 MOST_GAUGES = 60
@@ -45,8 +46,7 @@ def new_sheet(
         job=(
             _blank("id", "job number", typed, suggested, wanted=True),
             _blank("engine", "engine", typed, hint="Tern 2.0", wanted=True),
-            _blank("customer", "customer", typed),
-            _blank("complaint", "came in with", typed, hint="overheated, head off"),
+            *(_blank(name, label, typed, hint=FACT_HINTS.get(name, "")) for name, label in FACTS.items()),
         ),
         engine=tuple(replace(one, wanted=False) for one in engine_blanks({}, None, kept, typed.by_blank)),
         limits_text=kept.get("limits_text", ""),

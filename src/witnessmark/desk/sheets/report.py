@@ -21,6 +21,7 @@ from witnessmark.desk.sheets.report_rows import Section, Value, rows_of, section
 from witnessmark.desk.sheets.report_trust import Trust, trust_of
 from witnessmark.desk.sheets.setup import LimitTable, limit_table
 from witnessmark.desk.state import State
+from witnessmark.desk.wanted import FACTS
 from witnessmark.draw.logo import logo
 from witnessmark.draw.mark import word
 from witnessmark.draw.shape import Drawing
@@ -216,6 +217,9 @@ def _calm(state: State, judgement: Judgement) -> str:
     return "Nothing that was read in this round counts yet."
 
 
+_SAID_BEFORE = ("works", "customer", "complaint")
+
+
 def _about(state: State, date: str) -> tuple[tuple[str, str], ...]:
     header, layout = state.job.header, state.layout
     day = facts.moment_of(date)
@@ -225,6 +229,7 @@ def _about(state: State, date: str) -> tuple[tuple[str, str], ...]:
         ("customer", str(header.get("customer") or "")),
         ("engine", ", ".join(filter(None, (str(header.get("engine") or ""), engine_words(layout) if layout else "")))),
         ("complaint", str(header.get("complaint") or "")),
+        *((label, str(header.get(key) or "")) for key, label in FACTS.items() if key not in _SAID_BEFORE),
         ("round", state.round),
         ("last entry", facts.day_words(day) if day else "undated"),
         ("temperature", facts.part_temperature(state.job, state.round)),

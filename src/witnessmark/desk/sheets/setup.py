@@ -8,6 +8,7 @@ from witnessmark.catalogue.entry import Catalogue
 from witnessmark.desk.sheets.blanks import Blank, engine_blanks, gauge_blanks
 from witnessmark.desk.sheets.phrase import shown
 from witnessmark.desk.state import State
+from witnessmark.desk.wanted import FACTS
 from witnessmark.limits.sheet import Limit, Sheet
 from witnessmark.record.job import GaugeRevision, Job, gauge_now
 from witnessmark.text.fault import Fault
@@ -82,6 +83,7 @@ class SetupSheet:
     job: str
     title: str
     facts: tuple[tuple[str, str], ...]
+    header: tuple[Blank, ...]  # the same as blanks, with those that nobody filled in
     engine: tuple[Blank, ...]
     assumed: tuple[str, ...]
     limits: LimitTable | None
@@ -106,6 +108,7 @@ def setup_sheet(state: State, changing: str = "", typed: Typed | None = None) ->
         job=job.id,
         title=f"{job.header.get('engine') or 'Engine'}, job and gauges",
         facts=_facts(job),
+        header=_header_blanks(job, typed),
         engine=engine_blanks(
             job.engine, state.layout, mine["engine"], typed.by_blank if typed.form == "engine" else {}
         ),
@@ -135,8 +138,26 @@ def _last_fields(job: Job, gauge: str) -> Mapping[str, Any]:
 
 def _facts(job: Job) -> tuple[tuple[str, str], ...]:
     header = job.header
-    said = [(key, str(header[key])) for key in ("engine", "customer", "complaint", "works") if header.get(key)]
+    names = {"engine": "engine", **FACTS}
+    said = [(label, str(header[key])) for key, label in names.items() if header.get(key)]
     return (*said, ("data", "invented")) if header.get("invented") in (True, "true", "yes") else tuple(said)
+
+
+FACT_HINTS = {
+    "complaint": "overheated, head off",
+    "received": "2026-11-24",
+    "bank": "left, or front",
+    "distance": "182 000 km",
+    "hours": "3400 h",
+}
+
+
+def _header_blanks(job: Job, typed: Typed) -> tuple[Blank, ...]:
+    kept = typed.fields if typed.form == "facts" else {}
+    return tuple(
+        Blank(name, label, kept.get(name, str(job.header.get(name) or "")), FACT_HINTS.get(name, ""))
+        for name, label in FACTS.items()
+    )
 
 
 def limit_table(sheet: Sheet, catalogue: Catalogue) -> LimitTable:

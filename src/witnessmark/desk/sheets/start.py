@@ -121,7 +121,7 @@ def _after_measuring(state: State) -> NextStep:
         return NextStep(f"{plural(len(state.job.questions), 'question')} to answer", why, "answer it", "bench", stop)
     if not state.route:
         why = "The walk goes round what has a limit, or stands on the job's list. Enter the limit sheet, or one limit."
-        return NextStep("No limit entered yet", why, "enter limits", "job")
+        return NextStep("No limit entered yet", why, "say what to measure", "list")
     why = "Every place of this round has a reading or a reason. The report can be printed for the customer."
     return NextStep("All read", why, "see the record", "record")
 

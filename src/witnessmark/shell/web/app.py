@@ -13,6 +13,7 @@ from witnessmark.shell.web.assets import Assets
 from witnessmark.shell.web.middleware import HOSTS, Door
 from witnessmark.shell.web.pages import Pages, teller
 from witnessmark.shell.web.services import Services
+from witnessmark.shell.web.spoken import Spoken
 
 if TYPE_CHECKING:
     from witnessmark.catalogue.entry import Catalogue
@@ -37,6 +38,7 @@ def create_app(store: Any, catalogue: "Catalogue", clock: Callable[[], str], fre
     tell = teller(pages)
     add_answers(app, tell)
     app.add_middleware(GZipMiddleware, minimum_size=1000)  # leaves event streams as they are
+    app.add_middleware(Spoken)
     app.add_middleware(Door, tell=tell, hosts=hosts)
     return app
 

@@ -2,7 +2,7 @@
 
 GET /catalogue                     every entry by table; find= looks for words
 GET /catalogue/methods             the ways of looking
-GET /catalogue/{id}, /{id}.pdf     one entry; its bench card on paper=a4 or letter. job= draws it for the engine of a job
+GET /catalogue/{id}, /{id}.pdf     one entry; its bench card on paper=a4 or letter. job= draws it for that engine
 GET, POST /jobs/{job}/part/{place} one part with all that is measured on it; its name, new or used, here or on the shelf
 GET, POST /jobs/{job}/list         what to measure beside what has a limit
 """

@@ -74,6 +74,11 @@ def jobs_cell(services: Services) -> Cell:
     return Cell("jobs", f"all {len(services.store.jobs())}, find", href="/jobs")
 
 
+def catalogue_cell(services: Services) -> Cell:
+    """All that can be measured; it leads to the catalogue."""
+    return Cell("catalogue", f"{len(services.catalogue.characteristics)} entries", href="/catalogue")
+
+
 def round_cell(state: State, address: str) -> Cell:
     """The round; it leads on to the next round that has readings, where there is one."""
     read = {reading.round for reading in state.job.readings} | {state.round}

@@ -11,7 +11,7 @@ from starlette.datastructures import FormData, UploadFile
 from starlette.requests import Request
 from starlette.responses import RedirectResponse, Response
 
-from witnessmark.desk import commands
+from witnessmark.desk import commands, wanted
 from witnessmark.desk.bench import Refused
 from witnessmark.desk.sheets.blanks import engine_blank_of, engine_from, gauge_from
 from witnessmark.desk.sheets.chrome import Cell, Chrome, light
@@ -72,7 +72,8 @@ def router(services: Services) -> APIRouter:
     return routes
 
 
-KEPT = {"engine": "The engine is", "limits": "The limit sheet is", "gauge": "The gauge is", "setting": "The setting is"}
+KEPT = {"engine": "The engine is", "limits": "The limit sheet is", "gauge": "The gauge is", "setting": "The setting is",
+        "facts": "What is said of the job is"}  # fmt: skip
 
 
 def _engine(now: State, stamp: commands.Stamp, fields: dict[str, str]) -> tuple[Event, ...]:
@@ -100,7 +101,11 @@ def _setting(now: State, stamp: commands.Stamp, fields: dict[str, str]) -> tuple
     return commands.make_setting(now, stamp, gauge, written, fields.get("with") or None)
 
 
-FORMS: dict[str, Make] = {"engine": _engine, "limits": _limits, "gauge": _gauge, "setting": _setting}
+def _facts(now: State, stamp: commands.Stamp, fields: dict[str, str]) -> tuple[Event, ...]:
+    return wanted.job_facts(now, stamp, {name: fields[name] for name in wanted.FACTS if name in fields})
+
+
+FORMS: dict[str, Make] = {"engine": _engine, "limits": _limits, "gauge": _gauge, "setting": _setting, "facts": _facts}
 
 
 def _take(services: Services, request: Request, job: str, form: str, fields: dict[str, str]) -> Response:
@@ -152,7 +157,8 @@ def _first_events(services: Services, request: Request, fields: dict[str, str], 
     """The events of a new job, each checked on the state that those before it make; they are stored in one go."""
     stamp = stamp_of(services, request)
     header: dict[str, Any] = {"id": fields.get("id", "").strip()}
-    header |= {key: said for key in ("engine", "customer", "complaint") if (said := fields.get(key, "").strip())}
+    header |= {key: said for key in ("engine", *wanted.FACTS) if (said := fields.get(key, "").strip())}
+    wanted.check_facts({key: header[key] for key in wanted.FACTS if key in header})
     if not header.get("engine"):
         raise Refused("the engine needs a name, such as the one on its tag; the rest may wait")
     if fields.get("invented"):
