@@ -206,3 +206,14 @@ def test_a_sheet_that_grows_at_the_bench_does_not_shorten_the_walk():
         shop.add(event.kind, dict(event.body))
     assert len(shop.state().route) == whole
     assert {one.characteristic for one in shop.state().judgement.missing} == {"stem_diameter"}
+
+
+def test_a_scanned_label_leads_to_its_place_and_keeps_nothing():
+    shop = Shop("  margin:\n    - {service: {low: 0.8}, unit: mm}\n")
+    for code in ("WM:HL-1/inl-3f", "http://127.0.0.1:8620/at/HL-1/inl-3f"):
+        outcome = shop.type("margin", "inl-1f", code)
+        assert (outcome.status, outcome.next.place, outcome.events) == ("done", "inl-3f", ())
+    other = shop.type("margin", "inl-1f", "WM:HL-2/inl-3f")
+    assert other.status == "refused" and "HL-2" in other.detail
+    assert "nothing is asked for" in shop.type("margin", "inl-1f", "WM:HL-1/bolt-3").detail
+    assert shop.type("margin", "inl-1f", "WM:HL-1/nowhere").status == "refused"

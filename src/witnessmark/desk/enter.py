@@ -1,8 +1,10 @@
 """The entry line: one line in, events or a refusal out. The grammar is quantity.entry's; the walk is the route's."""
 
+import re
 from collections.abc import Callable, Mapping
 from dataclasses import replace
 from typing import Any
+from urllib.parse import unquote
 
 from witnessmark.catalogue.entry import Characteristic
 from witnessmark.desk.bench import ROUNDS, Bench, Outcome, Refused, in_use
@@ -10,7 +12,7 @@ from witnessmark.desk.look import dialect, read_look
 from witnessmark.desk.reading import READER, Read, read
 from witnessmark.desk.route import Stop, position
 from witnessmark.desk.state import State
-from witnessmark.engine.place import location, shown
+from witnessmark.engine.place import PlaceError, location, shown
 from witnessmark.engine.walk import misplaced
 from witnessmark.quantity import entry as grammar
 from witnessmark.record.event import Event
@@ -25,11 +27,32 @@ def enter(state: State, bench: Bench, line: str, received: str = "") -> Outcome:
         return Outcome("refused", detail="describe the engine first: its layout tells which places there are")
     entry = grammar.parse(line)
     try:
+        if label := _LABEL.fullmatch(line.strip()):
+            return _scanned(state, unquote(label[1]), unquote(label[2]))
         if bench.characteristic not in state.catalogue.characteristics:
             raise Refused(f"no characteristic is called '{bench.characteristic}'; take one of the catalogue")
         return HANDLERS[type(entry)](state, bench, entry, received or line)
     except Refused as refused:
         return Outcome("refused", detail=str(refused))
+
+
+_LABEL = re.compile(r"(?:WM:|https?://[^/\s]+/at/)([^/\s]+)/(\S+)")
+"""The code of a label, as a scanner types it: `WM:HL-0147/inl-3f`, or an address of this bench."""
+
+
+def _scanned(state: State, job: str, place: str) -> Outcome:
+    """A label was scanned: the walk goes on at its place. Raises Refused for a label of another job."""
+    if job != state.job.id:
+        raise Refused(f"that label belongs to job {job[:60]}, and this is {state.job.id}: mind which tray it lies in")
+    try:
+        there = location(place)
+    except PlaceError as error:
+        raise Refused(str(error)) from None
+    here = [stop for stop in state.route if stop.location == there]
+    if not here:
+        raise Refused(f"nothing is asked for at {shown(there)}; choose what to measure there by its name")
+    stop = next((stop for stop in here if not state.done(stop)), here[0])
+    return Outcome("done", f"label read: {shown(there)}", next=stop)
 
 
 def next_stop(state: State, bench: Bench, *, also_done: bool = True) -> Stop | None:

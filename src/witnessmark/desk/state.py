@@ -58,6 +58,7 @@ class State:
     memory: Memory = field(default_factory=Memory, compare=False, repr=False)
     problems: tuple[str, ...] = ()  # why layout, sheet or a gauge could not be read
     order: str = BY_PART  # in which the route is walked
+    only: tuple[Stop, ...] = ()  # the stations of one paper sheet that is typed back; () is the whole route
 
     @cached_property
     def full(self) -> Wanted:
@@ -76,6 +77,8 @@ class State:
     @cached_property
     def route(self) -> tuple[Stop, ...]:
         """Every station of the round in the order a hand walks."""
+        if self.only:
+            return self.only
         make = partial(route_of, self.wanted.walk, self.order, self.catalogue.characteristics)
         if self.job.extent == QUICK:
             return make()  # it grows with what is read

@@ -111,12 +111,30 @@ def test_the_report_in_short_of_crowded_words_is_still_one_page():
 
 def test_no_letter_is_smaller_than_8_point_2(printed):
     with opened(printed[1]) as pdf:
-        sizes = set()
-        for page in pdf.pages:
-            for op in pikepdf.parse_content_stream(page):
-                if str(op.operator) == "Tf":
-                    sizes.add(round(float(op.operands[1]), 2))
-    assert min(sizes) >= 8.2 or 1.0 in sizes  # a size of 1 is scaled by its matrix
+        sizes = [size for page in pdf.pages for size in letter_sizes(page)]
+    assert len(sizes) > 100 and min(sizes) >= 8.15  # 8.2 as it is rounded in the file
+
+
+def letter_sizes(page):
+    """The size of every letter as it is printed: the font's, times the matrices of text and page [point]."""
+    stack, now, text, font = [], (1.0, 0.0, 0.0, 1.0), (1.0, 0.0, 0.0, 1.0), 0.0
+    for op in pikepdf.parse_content_stream(page):
+        name = str(op.operator)
+        if name == "q":
+            stack.append(now)
+        elif name == "Q":
+            now = stack.pop()
+        elif name in ("cm", "Tm"):
+            a, b, c, d = (float(n) for n in list(op.operands)[:4])
+            e, f, g, h = now
+            by = (a * e + b * g, a * f + b * h, c * e + d * g, c * f + d * h)
+            now, text = (by, text) if name == "cm" else (now, by)
+        elif name == "BT":
+            text = now
+        elif name == "Tf":
+            font = float(op.operands[1])
+        elif name in ("Tj", "TJ", "'", '"'):
+            yield font * (text[2] ** 2 + text[3] ** 2) ** 0.5
 
 
 def test_the_same_job_prints_the_same_bytes(printed):

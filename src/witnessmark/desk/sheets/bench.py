@@ -9,7 +9,7 @@ from witnessmark.desk.commands import usable
 from witnessmark.desk.route import Stop
 from witnessmark.desk.sheets.bench_rows import Question, Row, Series, question, series_of
 from witnessmark.desk.sheets.budget import Budget, budget_of
-from witnessmark.desk.sheets.chrome import Cell, Chrome, job_line, light, shown_in, stage_href, stages_done
+from witnessmark.desk.sheets.chrome import Cell, Chrome, job_line, light, shown_in, stages_done
 from witnessmark.desk.sheets.hand import Choice, Gauge, choices, gauge_in_hand
 from witnessmark.desk.sheets.phrase import count_word, location, shown
 from witnessmark.desk.sheets.stops import stops_of
@@ -261,13 +261,14 @@ def _chrome(state: State, title: str, hand: Gauge, asked: Asked) -> Chrome:
     read, of = state.progress
     kept = job.readings[-1].received_at[11:19] if job.readings else ""
     cells = (
-        Cell(f"job {job.id}", _engine(job), href=stage_href(job.id, "decide"), grow=True),
+        Cell(f"job {job.id}", _engine(job), href=f"/jobs/{quote(job.id)}/head", grow=True),
         Cell("round", state.round, control="round", opens=True),
         Cell("looked at", hand.words, control="method", opens=True) if hand.method
         else Cell("gauge", hand.words, control="gauge", opens=True),
         Cell("part at", f"{asked.part_at} °C" if asked.part_at else "not taken", control="part_at", opens=True),
         Cell("by", asked.by or "name?", control="by", opens=True),
-        Cell("route", f"{job.extent}, {state.order}", control="order", opens=True),
+        Cell("typed back", f"{len(state.only)} places of one sheet", href=bench_href(job.id, "", "", state.round))
+        if state.only else Cell("route", f"{job.extent}, {state.order}", control="order", opens=True),
         Cell("all kept", kept or "–", name="kept"),
         shown_in(asked.unit),
         light(),

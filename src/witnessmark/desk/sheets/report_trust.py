@@ -2,7 +2,7 @@
 date, limits that nobody has held against the document yet, and the route that was walked."""
 
 from collections import Counter
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 
 from witnessmark.desk.sheets.phrase import plural
@@ -10,7 +10,7 @@ from witnessmark.desk.sheets.report_facts import cut, moment_of, term, when
 from witnessmark.desk.state import State
 from witnessmark.judge.quick import QUICK
 from witnessmark.judge.result import Judgement
-from witnessmark.record.job import Job, ZeroCheck, gauge_now
+from witnessmark.record.job import GaugeRevision, Job, ZeroCheck
 
 QUICK_WORDS = "Quick route: the worst places were read, and all stations where a value came near its limit."
 FULL_WORDS = "Full route: every station was asked for."
@@ -81,10 +81,16 @@ def _overdue(state: State, judgement: Judgement) -> tuple[str, ...]:
 
 
 def _due(job: Job, gauge: str) -> str:
-    now = gauge_now(job, gauge)
-    calibration = now.fields.get("calibration") if now else None
-    due = str(calibration.get("due") or "") if isinstance(calibration, dict) else ""
-    return f", due {_day(due)}" if due else ""
+    """The dates until which the calibrations held that it was read with."""
+    used = {reading.gauge_revision for reading in job.readings if reading.gauge == gauge}
+    dates = [_date(revision) for revision in job.gauges.get(gauge, ()) if revision.revision in used]
+    said = list(dict.fromkeys(_day(date) for date in dates if date))
+    return f", due {' and '.join(said)}" if said else ""
+
+
+def _date(revision: GaugeRevision) -> str:
+    calibration = revision.fields.get("calibration")
+    return str(calibration.get("due") or "") if isinstance(calibration, Mapping) else ""
 
 
 def _day(text: str) -> str:

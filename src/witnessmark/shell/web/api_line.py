@@ -18,6 +18,7 @@ from witnessmark.desk.sheets.stops import next_beside
 from witnessmark.desk.state import State
 from witnessmark.record.event import Event
 from witnessmark.shell.web.again import told_again
+from witnessmark.shell.web.along import along_sheet
 from witnessmark.shell.web.services import Services
 from witnessmark.shell.web.shapes import LineIn, LineOut
 from witnessmark.shell.web.trouble import Trouble
@@ -48,7 +49,7 @@ def received(body: bytes) -> str:
 
 def keep(services: Services, job: str, sent: LineIn, came: str) -> dict[str, Any]:
     """Ask the desk, store what it gives, and say what came of it."""
-    state = services.snapshots.state(job, sent.round, sent.order)
+    state = _state(services, job, sent)
     bench = _bench(services, state, sent)
     outcome = enter(state, bench, sent.line, came)
     seq, before = state.job.seq, None
@@ -59,11 +60,17 @@ def keep(services: Services, job: str, sent: LineIn, came: str) -> dict[str, Any
     elif outcome.status == "refused" and sent.id:
         before = _stored(services, job, sent.id, came)
     if before is not None:
-        state = services.snapshots.state(job, sent.round, sent.order)
+        state = _state(services, job, sent)
         outcome, seq = told_again(state, bench, before), before.seq
     walks = outcome.status in ("kept", "asked") or sent.line.strip() in LEFT_OUT
     beside = next_beside(state, sent.characteristic, sent.place) if walks else None
     return _told(outcome, beside or outcome.next, seq, before is not None)
+
+
+def _state(services: Services, job: str, sent: LineIn) -> State:
+    """The job as the walk of this line has it: in its order, or along the paper sheet that is typed back."""
+    state = services.snapshots.state(job, sent.round, sent.order)
+    return along_sheet(state, sent.sheet)
 
 
 def _stored(services: Services, job: str, name: str, came: str) -> Event | None:

@@ -14,6 +14,7 @@ from witnessmark.desk.route import Stop, position
 from witnessmark.desk.sheets.bench import Asked, Bench, Nowhere, bench_sheet, stop_words
 from witnessmark.desk.sheets.stops import stops_of
 from witnessmark.desk.state import State
+from witnessmark.shell.web.along import along_sheet
 from witnessmark.shell.web.pages import page, remembered
 from witnessmark.shell.web.pages_common import stamp_of, state_of
 from witnessmark.shell.web.services import Services
@@ -34,6 +35,7 @@ class Place(BaseModel):
     method: Short = ""
     part_at: Short = ""
     open: Short = ""
+    sheet: Short = ""
 
 
 def router(services: Services) -> APIRouter:
@@ -60,6 +62,7 @@ def router(services: Services) -> APIRouter:
 
     def _page(request: Request, job: str, place: Place, template: str) -> HTMLResponse:
         state = services.snapshots.state(job, place.round or "as found", remembered(request).order)
+        state = along_sheet(state, place.sheet)
         sheet = _sheet(request, state, place)
         return page(request, template, sheet=sheet, chrome=sheet.chrome, stray=request.cookies.get("stray", "on"),
                     ahead=[stop_words(stop) for stop in _ahead(state, sheet)])  # fmt: skip

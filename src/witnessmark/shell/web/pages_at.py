@@ -13,12 +13,13 @@ from fastapi import APIRouter
 from starlette.requests import Request
 from starlette.responses import RedirectResponse, Response
 
-from witnessmark.desk.route import BY_PART, ORDERS, Stop
+from witnessmark.desk.route import ORDERS, Stop
 from witnessmark.desk.sheets.bench import bench_href
-from witnessmark.desk.sheets.blank_sheet import NoSheet, route_of_sheet
+from witnessmark.desk.sheets.blank_sheet import NoSheet
 from witnessmark.desk.sheets.stops import stops_of
 from witnessmark.desk.state import State
 from witnessmark.engine.place import PlaceError, location, parse, shown
+from witnessmark.shell.web.along import sheet_stops
 from witnessmark.shell.web.pages import remembered
 from witnessmark.shell.web.pages_common import round_of, state_of
 from witnessmark.shell.web.services import Services
@@ -41,7 +42,7 @@ def router(services: Services) -> APIRouter:
     def back(request: Request, job: str, code: str) -> Response:
         now = _ordered(state_of(services, job, round_of(request)), request)
         stops = sheet_stops(now, code)
-        return _bench(now, next((stop for stop in stops if not now.done(stop)), stops[0]))
+        return _bench(now, next((stop for stop in stops if not now.done(stop)), stops[0]), code)
 
     @routes.get("/jobs/{job}/papers/{name}.pdf")
     def paper(request: Request, job: str, name: str) -> Response:
@@ -70,22 +71,13 @@ def next_at(now: State, place: str) -> Stop:
     return next((stop for stop in here if not now.done(stop)), here[0])
 
 
-def sheet_stops(now: State, code: str) -> tuple[Stop, ...]:
-    """The stations of a blank sheet; Trouble 404 where the job has none of this code."""
-    try:
-        return route_of_sheet(now, code)
-    except NoSheet as none:
-        said = str(none)
-        raise Trouble(404, f"{said[:1].upper()}{said[1:]}.", "The code stands at the top right of the sheet.",
-                      where="sheet") from None  # fmt: skip
-
-
-def _bench(now: State, stop: Stop) -> Response:
-    return RedirectResponse(bench_href(now.job.id, stop.characteristic, stop.place, now.round), 303)
+def _bench(now: State, stop: Stop, sheet: str = "") -> Response:
+    along = f"&sheet={quote(sheet)}" if sheet else ""
+    return RedirectResponse(bench_href(now.job.id, stop.characteristic, stop.place, now.round) + along, 303)
 
 
 def _ordered(now: State, request: Request) -> State:
-    order = request.query_params.get("order", BY_PART)
+    order = request.query_params.get("order", remembered(request).order)
     if order not in ORDERS:
         raise Trouble(404, f"No order is called {shortened(order)}.", f"There are {', '.join(ORDERS)}.", where="order")
     return replace(now, order=order)

@@ -54,6 +54,9 @@ class LineIn(Stamped):
     question: Id | None = Field(None, description="The question that the entry line shows; answered before older ones.")
     note: Words = ""
     method: Short | None = Field(None, description="Of what is looked at; left out, the method in hand.")
+    sheet: Annotated[str, StringConstraints(max_length=40)] = Field(
+        "", description="Code or number of the paper sheet that is typed back; the walk then keeps to it."
+    )
     order: Literal["by part", "by station", "by gauge", "valve by valve"] = Field(
         "by part", description="Order of the walk; it decides which station comes next."
     )

@@ -41,7 +41,7 @@ const sealed = (item, seq) => {
 export async function put(line, station, more = {}, where = []) {
   const sent = { id: freshName("r-"), device: device(), device_seq: 0, at: new Date().toISOString(), by: recall("by"),
     line, round: at.round, gauge: at.gauge || null, method: at.method || null,
-    order: recall("order") || "by part", temperature: at.part_at ? { part: at.part_at } : null,
+    order: recall("order") || "by part", sheet: at.sheet || "", temperature: at.part_at ? { part: at.part_at } : null,
     ...more, ...station };
   const item = { n: 0, hand, job: at.job, where, sent, body: null };
   mine.set(sent.id, item);

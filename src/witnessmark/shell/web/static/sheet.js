@@ -11,6 +11,7 @@ export const at = {
   round: main.dataset.round,
   gauge: new URLSearchParams(location.search).get("gauge") || "",
   method: new URLSearchParams(location.search).get("method") || "",
+  sheet: new URLSearchParams(location.search).get("sheet") || "",
   part_at: new URLSearchParams(location.search).get("part_at") || "",
   open: "",
 };
@@ -26,7 +27,7 @@ export const station = () => document.getElementById("station").dataset;
 
 function query() {
   const asked = new URLSearchParams();
-  for (const name of ["characteristic", "place", "round", "gauge", "method", "part_at", "open"]) {
+  for (const name of ["characteristic", "place", "round", "gauge", "method", "sheet", "part_at", "open"]) {
     if (at[name]) asked.set(name, at[name]);
   }
   return asked;
