@@ -196,7 +196,7 @@ def _tally(results: Sequence[Result], needed: int, unread: int) -> str:
         return "no limit entered, nothing asked"
     if unread == needed:
         return f"not read: {plural(needed, 'place')}"
-    finished = Counter(result.verdict for result in results if result.complete)
+    finished = Counter(result.verdict for result in results if result.decided)
     if not unread and results and finished[WITHIN] == len(results):
         return f"{len(results)} of {len(results)} within"
     counts = ((finished[OUT], "out"), (finished[CLOSE], "too close"))
@@ -212,8 +212,8 @@ def open_matters(state: State) -> tuple[Matter, ...]:
     found: list[Matter] = []
     found += _questions(state)
     found += _conflicts(state)
-    found += _close([result for result in results if result.complete and result.verdict == CLOSE])
-    out = sum(result.complete and result.verdict == OUT for result in results)
+    found += _close([result for result in results if result.decided and result.verdict == CLOSE])
+    out = sum(result.decided and result.verdict == OUT for result in results)
     if out:
         found.append(Matter("out", f"{out} out", "of the limits you entered", "head"))
     found += _left_out(state)
