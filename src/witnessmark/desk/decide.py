@@ -25,11 +25,13 @@ _CURRENCY = re.compile(r"[A-Za-z]{3}")
 
 
 def decide(
-    state: State, stamp: Stamp, characteristic: str, place: str, decision: str, why: str, operation: str = ""
-) -> tuple[Event, ...]:
+    state: State, stamp: Stamp, characteristic: str, place: str, decision: str, why: str, operation: str = "",
+    saw: str | None = None,
+) -> tuple[Event, ...]:  # fmt: skip
     """Decide what becomes of a part or a face. Raises Refused for words that are not known, and without a reason.
 
-    The decision names the one of its row that its writer saw, so that two benches do not replace each other unseen.
+    The decision names the one of its row that its writer saw, so that two benches do not replace each other unseen:
+    `saw` is that of the page, "" where the page showed none; None takes the one that stands.
     """
     known = state.catalogue.characteristics
     if characteristic not in known:
@@ -45,6 +47,9 @@ def decide(
     if not why.strip():
         raise Refused("a decision needs its reason: say in a few words why, for whoever asks next year")
     seen = standing(state, characteristic, there)
+    if saw is not None and saw != (seen.event if seen else ""):
+        now = f"{seen.decision} ({seen.why}), by {seen.by or 'nobody named'}" if seen else "taken back"
+        raise Refused(f"this row was decided meanwhile: {now}; look at it and decide again")
     body = {
         "characteristic": characteristic, "place": there, "round": state.round, "decision": decision,
         "operation": operation or None, "why": why.strip(), "based_on": seen.event if seen else None,

@@ -3,13 +3,14 @@
 from collections.abc import Iterable
 from dataclasses import dataclass
 
-from witnessmark.record.job import Job
+from witnessmark.record.job import COUNTED, Job
 
 STAGES = ("complaint", "strip-down", "crack test", "measure", "decide", "order", "re-measure", "assemble", "verify",
           "record")  # fmt: skip
 """A head job from the door in to the door out."""
 
-_SHEETS = {"measure": "/bench", "decide": "/head", "record": "/record"}
+_SHEETS = {"crack test": "/bench?characteristic=head_cracks", "measure": "/bench", "decide": "/decide",
+           "record": "/record"}  # fmt: skip
 
 
 @dataclass(frozen=True, slots=True)
@@ -49,9 +50,17 @@ class Chrome:
     cells: tuple[Cell, ...]
 
 
+TESTS = ("head_cracks", "jacket_pressure_test")
+"""What a crack test is: the surface looked at, the jacket held under pressure."""
+
+
 def stages_done(job: Job) -> tuple[str, ...]:
-    """Stages of the job that its record shows as done: a complaint taken down, an engine that was taken apart."""
-    known = (("complaint", job.header.get("complaint")), ("strip-down", job.readings))
+    """Stages of the job that its record shows as done: a complaint taken down, an engine that was taken apart, a head
+    of which both tests have an answer that counts, or a reason why there is none."""
+    counted = {one.characteristic for one in job.readings if one.state == COUNTED}
+    told = counted | {one.characteristic for one in job.waived}
+    known = (("complaint", job.header.get("complaint")), ("strip-down", job.readings),
+             ("crack test", told.issuperset(TESTS)))  # fmt: skip
     return tuple(stage for stage, holds in known if holds)
 
 
