@@ -7,7 +7,8 @@ from witnessmark.record.jobfile import read_job
 
 pytestmark = [pytest.mark.browser, pytest.mark.slow]
 
-SHEETS = ("/", "/new", "/jobs", f"/jobs/{JOB}/bench", f"/jobs/{JOB}/head", f"/jobs/{JOB}/job", f"/jobs/{JOB}/record",
+SHEETS = ("/", "/new", "/jobs", f"/jobs/{JOB}/bench", f"/jobs/{JOB}/head", f"/jobs/{JOB}/job", f"/jobs/{JOB}/record", "/catalogue",
+          f"/catalogue/head_cracks?job={JOB}", "/catalogue/methods", f"/jobs/{JOB}/part/inl-3f", f"/jobs/{JOB}/list",
           f"/jobs/{JOB}/limits", f"/jobs/{JOB}/limits?entry=stem_diameter;inl;;;worst")  # fmt: skip
 SIZES = ((1280, 800), (390, 844))
 

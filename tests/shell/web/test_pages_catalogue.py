@@ -126,3 +126,12 @@ def test_sheets_of_a_job_speak_as_the_device_does(client):
     assert "gasket face warpage" not in client.get(f"/api/jobs/{JOB}/judge").text
     client.cookies.clear()
     assert "warpage" not in client.get(f"/jobs/{JOB}/head?group=valves").text
+
+
+def test_what_the_pages_do_programs_can_do(shop, client):
+    assert client.post(f"/api/jobs/{JOB}/list", json={"measure": ["margin"]}).status_code == 200
+    assert client.post(f"/api/jobs/{JOB}/facts", json={"facts": {"hours": "3400 h"}}).status_code == 200
+    assert shop.store.job(JOB).header["hours"] == "3400 h" and not shop.store.job(JOB).conflicts
+    refused = client.post(f"/api/jobs/{JOB}/facts", json={"facts": {"colour": "red"}})
+    assert refused.status_code == 422 and "head_number" in refused.text
+    assert {one["id"] for one in client.get("/api/methods").json()["methods"]} == set(shop.catalogue.methods)

@@ -6,10 +6,10 @@ from fastapi import APIRouter, Request
 from fastapi.responses import Response
 from starlette.concurrency import run_in_threadpool
 
-from witnessmark.desk import checks, commands, decide
+from witnessmark.desk import checks, commands, decide, wanted
 from witnessmark.desk.one_limit import Typed, enter_limit
 from witnessmark.record.event import Event
-from witnessmark.shell.web import api_line, api_read, shapes, stream
+from witnessmark.shell.web import api_line, api_photos, api_read, shapes, stream
 from witnessmark.shell.web.services import Services
 
 RESPONSES: dict[int | str, dict[str, Any]] = {
@@ -29,6 +29,7 @@ def router(services: Services) -> APIRouter:
     routes = APIRouter()
     routes.include_router(api_line.router(services, RESPONSES))
     routes.include_router(stream.router(services, RESPONSES))
+    routes.include_router(api_photos.router(services, RESPONSES))
     routes.include_router(api_read.router(services, RESPONSES))
     routes.include_router(_jobs(services))
     routes.include_router(_entering(services))
@@ -104,6 +105,14 @@ def _entering(services: Services) -> APIRouter:
     async def part(request: Request, job: str, sent: shapes.PartIn) -> Any:
         words = (sent.part, sent.kind, sent.place, sent.new)
         return await _keep(services, request, job, sent, commands.enter_part, *words)
+
+    @routes.post("/list", response_model=shapes.Done, summary="What is to be measured beside what has a limit")
+    async def to_measure(request: Request, job: str, sent: shapes.ListIn) -> Any:
+        return await _keep(services, request, job, sent, wanted.list_to_measure, sent.measure)
+
+    @routes.post("/facts", response_model=shapes.Done, summary="The facts of the job: numbers, distance, customer")
+    async def facts(request: Request, job: str, sent: shapes.FactsIn) -> Any:
+        return await _keep(services, request, job, sent, wanted.job_facts, sent.facts)
 
     return routes
 

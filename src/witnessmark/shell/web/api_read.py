@@ -1,5 +1,6 @@
 """What machines may read of a job: its snapshot, its judgement, and the trade's catalogue."""
 
+from dataclasses import asdict
 from typing import Any, Literal
 
 from fastapi import APIRouter
@@ -38,6 +39,10 @@ def router(services: Services, responses: dict[int | str, dict[str, Any]]) -> AP
     @routes.get("/api/catalogue", summary="Every characteristic that the bench knows")
     def catalogue() -> dict[str, list[dict[str, Any]]]:
         return {"characteristics": [one.to_dict() for one in services.catalogue.characteristics.values()]}
+
+    @routes.get("/api/methods", summary="Every way of looking, and what it cannot find")
+    def methods() -> dict[str, list[dict[str, Any]]]:
+        return {"methods": [asdict(one) for one in services.catalogue.methods.values()]}
 
     @routes.get("/api/catalogue/{characteristic}", summary="One characteristic")
     def one(characteristic: str) -> dict[str, Any]:

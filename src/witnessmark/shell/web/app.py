@@ -7,7 +7,18 @@ from fastapi import FastAPI
 from starlette.middleware.gzip import GZipMiddleware
 from starlette.routing import Route
 
-from witnessmark.shell.web import api, bench, pages_at, pages_catalogue, pages_job, pages_limits, pages_record, pages_sheets
+from witnessmark.shell.web import (
+    api,
+    bench,
+    pages_at,
+    pages_catalogue,
+    pages_decide,
+    pages_job,
+    pages_limits,
+    pages_photos,
+    pages_record,
+    pages_sheets,
+)
 from witnessmark.shell.web.answers import add_answers
 from witnessmark.shell.web.assets import Assets
 from witnessmark.shell.web.middleware import HOSTS, Door
@@ -46,7 +57,8 @@ def create_app(store: Any, catalogue: "Catalogue", clock: Callable[[], str], fre
 def _routers() -> tuple[Callable[[Services], Any], ...]:
     """Every room of the shell that answers, in one visible table."""
     return (api.router, bench.router, pages_sheets.router, pages_job.router, pages_record.router,
-            pages_at.router, pages_catalogue.router, pages_limits.router)  # fmt: skip
+            pages_at.router, pages_decide.router, pages_photos.router,
+            pages_catalogue.router, pages_limits.router)  # fmt: skip
 
 
 def serve(app: FastAPI, port: int) -> None:

@@ -135,6 +135,18 @@ class PartIn(Stamped):
     new: bool = False
 
 
+class ListIn(Stamped):
+    """What is to be measured beside what has a limit; the whole list anew."""
+
+    measure: list[Name] = Field(max_length=400, description="Ids of the catalogue.")
+
+
+class FactsIn(Stamped):
+    """Facts of the job by their keys, such as head_number; an empty one is struck out, one not sent stays."""
+
+    facts: dict[Name, Short]
+
+
 class LimitsIn(Stamped):
     """A limit sheet as YAML text."""
 
