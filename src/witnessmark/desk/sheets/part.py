@@ -1,6 +1,5 @@
-"""The sheet of one part: its drawing with every characteristic of it, the same as a table, and the parts by their names."""
+"""The sheet of one part: its drawing with every characteristic of it, the same as a table, its name."""
 
-from collections.abc import Mapping
 from dataclasses import dataclass
 
 from witnessmark.catalogue.entry import Characteristic
@@ -78,7 +77,7 @@ def _kinds(layout: Layout, place: str) -> tuple[str, ...]:
 
 def _where(layout: Layout, entry: Characteristic, place: str) -> str:
     """Where a characteristic of this part is read; "" where this engine does not have it."""
-    if entry.gears and layout.gear not in entry.gears or entry.drives and layout.drive not in entry.drives:
+    if (entry.gears and layout.gear not in entry.gears) or (entry.drives and layout.drive not in entry.drives):
         return ""
     try:
         found = related(place, entry.at, layout)
