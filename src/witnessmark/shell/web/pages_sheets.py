@@ -65,14 +65,16 @@ def router(services: Services) -> APIRouter:
 
 def _jobs(services: Services, request: Request, find: str) -> HTMLResponse:
     others, total = benches(services, find[:80])
-    chrome = Chrome("jobs", (), (Cell("this page", "the benches", grow=True), catalogue_cell(services), light()))
+    cells = (Cell("this page", "the benches", grow=True), catalogue_cell(services), light())
+    chrome = Chrome("jobs", (), cells)
     return page(request, "jobs.html", chrome=chrome, others=others, total=total, find=find[:80], mark_word=mark_word)
 
 
 def _start(services: Services, request: Request, state: State) -> HTMLResponse:
     others, _ = benches(services, but=state.job.id)
     sheet = start_sheet(state, others)
-    cells = [limits_cell(state), round_cell(state, f"/jobs/{state.job.id}"), jobs_cell(services), catalogue_cell(services)]
+    rounds = round_cell(state, f"/jobs/{state.job.id}")
+    cells = [limits_cell(state), rounds, jobs_cell(services), catalogue_cell(services)]
     if came := _came_in(services, state.job.id):
         cells.insert(0, Cell("came in", came))
     return page(
