@@ -1,6 +1,7 @@
 """Templates and what every page needs to be drawn: static addresses, light, unit, and the page that says no."""
 
 from dataclasses import dataclass
+from functools import partial
 from pathlib import Path
 from typing import Any
 
@@ -11,9 +12,9 @@ from starlette.responses import HTMLResponse, JSONResponse, Response
 
 from witnessmark.desk.route import BY_PART, ORDERS
 from witnessmark.desk.sheets.chrome import Cell, Chrome, light
+from witnessmark.desk.sheets.device import standing
 from witnessmark.draw.shape import Drawing
 from witnessmark.draw.svg import svg
-from witnessmark.explain.dialect import DIALECTS
 from witnessmark.shell.web.assets import Assets
 from witnessmark.shell.web.trouble import Trouble
 
@@ -32,10 +33,12 @@ class Pages:
              **filled: Any) -> HTMLResponse:  # fmt: skip
         """A page: `chrome` and whatever the template names, with what the device remembers.
 
-        What the template sees besides: `static('file')`, `drawn(drawing, 'id')`, `light`, `unit`, `sheet_class`.
+        What the template sees besides: `static('file')`, `drawn(drawing, 'id')`, `light`, `unit`, `sheet_class`, and
+        `device('letters')`: what stands of a setting on this device.
         """
         hand = remembered(request)
-        context = {"light": hand.light, "unit": hand.unit, "sheet_class": "", **filled}
+        context = {"light": hand.light, "unit": hand.unit, "sheet_class": "", "device": partial(_standing, request),
+                   **filled}  # fmt: skip
         return HTMLResponse(self._env.get_template(template).render(context), status, headers)
 
 
@@ -56,15 +59,18 @@ def remembered(request: Request) -> Hand:
     from urllib.parse import unquote
 
     cookies = request.cookies
-    light_, unit = cookies.get("light", ""), cookies.get("unit", "")
     return Hand(
-        light_ if light_ in {"day", "night"} else "",
-        unit if unit in {"mm", "in"} else "mm",
+        standing("light", cookies),
+        standing("unit", cookies),
         unquote(cookies.get("by", ""))[:60],
         unquote(cookies.get("device", ""))[:60],
         order if (order := unquote(cookies.get("order", ""))) in ORDERS else BY_PART,
-        words if (words := cookies.get("words", "")) in DIALECTS else "",
+        standing("words", cookies),
     )
+
+
+def _standing(request: Request, name: str) -> str:
+    return standing(name, request.cookies)
 
 
 def drawn(drawing: Drawing, prefix: str, named: bool = True) -> Markup:
