@@ -8,6 +8,12 @@ from witnessmark.shell.resources import catalogue
 
 pytestmark = [pytest.mark.browser, pytest.mark.slow, pytest.mark.timeout(900)]
 
+# The keys of a station come a moment after its name: a hand touches what it sees, and so waits for them.
+KEY_STANDS_AT = """key => { const found = [...document.querySelectorAll("#act [data-key]")].find(one => one.dataset.key === key && one.offsetParent);
+    if (!found) return null; const box = found.getBoundingClientRect(); return [box.x + box.width / 2, box.y + box.height / 2]; }"""
+ANSWER_KEY = """number => { const keys = [...document.querySelectorAll("#keys.look [data-key]")].map(one => one.dataset.key);
+    return keys.find(key => key === "=" + number || key === number + " "); }"""
+
 
 class Walk:
     """Somebody at the bench page. Every way of entering is a method; the page says where the gauge goes now."""
@@ -39,12 +45,24 @@ class Walk:
         if key == self.touched:  # a hand needs a tenth of a second for the same key again; sooner is a bounce
             self.page.wait_for_timeout(90)
         self.touched = key
-        x, y = self.page.evaluate(
-            """key => { const box = [...document.querySelectorAll("#act [data-key]")].find(one => one.dataset.key === key && one.offsetParent)
-                        .getBoundingClientRect(); return [box.x + box.width / 2, box.y + box.height / 2]; }""",
-            key,
-        )
+        x, y = self.page.wait_for_function(KEY_STANDS_AT, arg=key, polling=15).json_value()
         self.page.touchscreen.tap(x, y)
+
+    def touch_line(self, characteristic, line):
+        """A line as a finger gives it: an answer is one key that is kept at once, or its key, how much, and keep."""
+        if self.opened.catalogue.characteristics[characteristic].kind == "look":
+            number, _, amount = line.partition(" ")
+            kept = self.page.wait_for_function(ANSWER_KEY, arg=number, polling=15).json_value()
+            self.touch(kept)
+            if kept.startswith("="):
+                assert not amount, f"{characteristic} takes no amount with answer {number}"
+                return
+            line = amount
+        if line.startswith("-"):
+            self.touch("sign")
+        for key in line.lstrip("+-"):
+            self.touch(key)
+        self.touch("keep")
 
     def wait_at(self, stop):
         """Until the page has moved on to a station."""
@@ -96,11 +114,7 @@ def test_by_touch_alone(browser, served):
     base = walk.store.job(JOB).seq
     for n, (characteristic, place, line) in enumerate(walk.all_lines(), 1):
         assert walk.here()[:2] == (characteristic, place)
-        if line[0] == "-":
-            walk.touch("sign")
-        for key in line.lstrip("+-"):
-            walk.touch(key)
-        walk.touch("keep")
+        walk.touch_line(characteristic, line)
         if n < len(walk.opened.route):
             walk.wait_at(walk.opened.route[n])
     walk.wait_kept(base + len(walk.opened.route))

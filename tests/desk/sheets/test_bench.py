@@ -2,8 +2,8 @@
 
 import pytest
 
-from shell.web.shop import LIMITS, STEMS, Shop
-from witnessmark.desk.sheets.bench import Asked, Nowhere, bench_sheet, stop_words
+from shell.web.shop import LIMITS, STEMS, Shop, catalogue
+from witnessmark.desk.sheets.bench import Asked, Nowhere, answers_of, bench_sheet, stop_words
 from witnessmark.desk.sheets.stops import next_beside, stops_of
 
 STEM = "stem_diameter"
@@ -182,3 +182,11 @@ def test_beside_the_route_the_walk_goes_on_by_itself(shop):
     assert (onward.place, onward.n, onward.of) == ("inl-1r", 1, 1)
     assert next_beside(state, STEM, "inl-3f/middle/across") is None, "the route goes on by itself"
     assert next_beside(state, "nothing", "inl-1f") is None
+
+
+def test_an_answer_waits_for_how_much_where_that_may_be_said():
+    keys = {name: [one.key for one in answers_of(catalogue().characteristics[name])]
+            for name in ("head_cracks", "jacket_pressure_test", "valve_neck")}  # fmt: skip
+    assert keys["head_cracks"] == ["=1", "2 ", "3 ", "4 "]  # the length of a crack, and none of no crack
+    assert keys["jacket_pressure_test"] == ["1 ", "2 ", "3 ", "4 "]  # it holds at a pressure
+    assert keys["valve_neck"] == ["=1", "=2", "=3", "=4", "=5"]

@@ -91,11 +91,13 @@ class Bench:
 
 
 def answers_of(entry: Characteristic) -> tuple[Answer, ...]:
-    """The answers of a look as keys: a good one is kept at once; after another, how much may be said first."""
-    return tuple(
-        Answer(str(n), f"{n} " if entry.quantity != "none" and worth != "good" else f"={n}", word)
-        for n, (word, worth) in enumerate(entry.says.items(), 1)
-    )
+    """The answers of a look as keys: how much may be said after each; where there is nothing to say it is kept at once.
+
+    A length is that of a flaw, so nothing follows a good answer; a pressure is that of the test, whatever it showed.
+    """
+    silent = {"none": entry.says, "length": [word for word, worth in entry.says.items() if worth == "good"]}
+    at_once = silent.get(entry.quantity, ())
+    return tuple(Answer(str(n), f"={n}" if word in at_once else f"{n} ", word) for n, word in enumerate(entry.says, 1))
 
 
 class Nowhere(ValueError):
