@@ -232,7 +232,7 @@ def _gauges(kinds: Mapping[str, Any]) -> Iterable[str]:
         step, doubt, repeats = (f"{float(own.outside(Fraction(size))):.4g}" for size in
                                 (kind.resolution, kind.U, kind.repeatability))  # fmt: skip
         doubt += f" + {kind.relative:.1%}" if kind.relative else ""
-        step = "leaves" if kind.reads == "leaves" else f"{step} {kind.unit}"
+        step = {"leaves": "leaves", "size": "holds one size"}.get(kind.reads, f"{step} {kind.unit}")
         yield f"| `{key}` | {kind.term} | {step} | {doubt} | {repeats} |"
 
 

@@ -54,6 +54,8 @@ def register(units: Mapping[str, str] = INSIDE) -> dict[str, dict[str, Any]]:
     """One gauge of each kind, in millimetre or inch, with the same doubt in both."""
     found: dict[str, dict[str, Any]] = {}
     for kind in catalogue().gauge_kinds.values():
+        if kind.reads == "size":
+            continue  # a master is read with another gauge
         name = kind.unit if kind.unit in ROUGH.values() else units[kind.quantity]
         scale = Fraction(unit(name, kind.quantity).factor)
         of = lambda mm, scale=scale: f"{float(Fraction(str(mm)) / scale):.9f}"  # noqa: E731

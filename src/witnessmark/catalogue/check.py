@@ -197,7 +197,9 @@ def _gauge_kind(gauge: GaugeKind, catalogue: Catalogue) -> Iterator[Found]:
         yield ("leaves",), "a set of leaves belongs to a gauge that reads leaves, and to no other; let the two agree"
     if gauge.leaves != tuple(sorted(set(gauge.leaves))):
         yield ("leaves",), "leaves stand from thin to thick, each once; put them in order"
-    if gauge.reads != "leaves" and not (gauge.resolution > 0 and (gauge.U > 0 or gauge.relative > 0)):
+    if gauge.reads == "size" and gauge.resolution:
+        yield ("resolution",), "what holds a size shows no step; take the resolution out"
+    if gauge.reads in ("number", "deviation") and not (gauge.resolution > 0 and (gauge.U > 0 or gauge.relative > 0)):
         yield ("resolution",), "a gauge that reads numbers needs a resolution and a doubt above nothing; add both"
 
 

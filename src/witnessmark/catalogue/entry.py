@@ -137,7 +137,7 @@ class GaugeKind:
     term: str
     also: tuple[str, ...]
     quantity: str
-    reads: str  # number | leaves | deviation (from a size that it was set to)
+    reads: str  # number | leaves | deviation (from a size that it was set to) | size (it holds one and reads nothing)
     unit: str  # of the figures as written
     resolution: float
     U: float

@@ -75,7 +75,7 @@ class GaugeKind(_Shape):
     term: Text
     also: list[Text] = []
     quantity: Text
-    reads: Literal["number", "leaves", "deviation"]
+    reads: Literal["number", "leaves", "deviation", "size"]
     unit: Text
     resolution: Figure | None = None
     U: Figure | None = None

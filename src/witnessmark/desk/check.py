@@ -109,7 +109,9 @@ class _Checker:
         fields = event.body["fields"]
         kind = str(fields.get("kind"))
         path: Path = ("gauges", gauge)
-        if kind not in self.catalogue.gauge_kinds:
+        known = self.catalogue.gauge_kinds.get(kind)
+        reads = known.reads if known else kind
+        if known is None:
             hint = did_you_mean(kind, self.catalogue.gauge_kinds)
             self._fault("gauge", f"no kind of gauge is called '{kind}'{hint}", (*path, "kind"))
         try:
@@ -117,8 +119,10 @@ class _Checker:
         except GaugeFault as fault:
             found = [str(fault)]
         for message in found:
-            if not (kind == "leaves" and "resolution" in message):
+            if not (reads in ("leaves", "size") and "resolution" in message):
                 self._fault("gauge", message, path)
+        if reads == "size" and not fields.get("size"):
+            self._fault("gauge", f"gauge {gauge}: no size; give the one engraved on it, such as 6.000", path)
 
     def _limits(self, event: Event) -> None:
         try:

@@ -67,8 +67,11 @@ def _known(state: State, gauge: str) -> GaugeRevision:
     revision = gauge_now(state.job, gauge)
     if revision is None:
         raise Refused(f"no gauge {gauge[:60]} in the register of this job; enter it on the job sheet first")
-    if str(revision.fields.get("kind")) == "leaves":
+    kind = state.catalogue.gauge_kinds.get(str(revision.fields.get("kind")))
+    if kind and kind.reads == "leaves":
         raise Refused(f"{gauge} is a set of leaves: it has no zero; measure a leaf with a micrometer instead")
+    if kind and kind.reads == "size":
+        raise Refused(f"{gauge} is a {kind.term}: it reads nothing; name the gauge that you hold against it")
     return revision
 
 

@@ -70,7 +70,7 @@ def enter_gauge(state: State | None, stamp: Stamp, gauge: str, fields: Mapping[s
     kind = str(fields.get("kind") or "")
     if state and kind not in kinds:
         raise Refused(f"gauge {name}: kind '{kind[:60]}' is not known; write one of {', '.join(sorted(kinds))}")
-    kept = checked_fields(name, fields)
+    kept = checked_fields(name, fields, kinds[kind].reads if kind in kinds else "")
     revisions = state.job.gauges.get(name, ()) if state else ()
     based_on = revisions[-1].event if revisions else None
     return (stamp.event("gauge_entered", {"gauge": name, "fields": kept, "based_on": based_on}),)
@@ -179,7 +179,7 @@ def gauges_for(state: State, characteristic: str, *, close: bool = False) -> Seq
     for name, revisions in state.job.gauges.items():
         kind = state.catalogue.gauge_kinds.get(str(revisions[-1].fields.get("kind")))
         alike = kind and kind.quantity == wanted.quantity and (kind.reads == "leaves") == (wanted.reads == "leaves")
-        if kind and alike and (kind.kind in BORES) == (usual in BORES):
+        if kind and alike and kind.reads != "size" and (kind.kind in BORES) == (usual in BORES):
             rank = 0 if kind.kind == usual else 1 if kind.kind in family else 2
             found.append((rank, name))
     return tuple(name for rank, name in sorted(found, key=lambda pair: pair[0]) if rank < 2 or not close)

@@ -13,12 +13,15 @@ from witnessmark.record.job import GaugeRevision
 from witnessmark.text.document import Document
 from witnessmark.text.faults import from_validation
 
-NUMBERS = {"resolution", "U", "k", "s", "n", "permissible_error", "leaf_error", "expansion", "set"}
+NUMBERS = {"resolution", "size", "U", "k", "s", "n", "permissible_error", "leaf_error", "expansion", "set"}
 EMPTY: tuple[Any, ...] = (None, "", [], {})
 
 
-def checked_fields(gauge: str, fields: Mapping[str, Any]) -> dict[str, Any]:
-    """The fields as texts, empty ones left out, a decimal comma made a point. Raises Refused, telling all faults."""
+def checked_fields(gauge: str, fields: Mapping[str, Any], reads: str = "") -> dict[str, Any]:
+    """The fields as texts, empty ones left out, a decimal comma made a point. Raises Refused, telling all faults.
+
+    `reads` is what its kind reads, where the catalogue knows it: number, leaves, deviation, or size for a master.
+    """
     from pydantic import ValidationError
 
     from witnessmark.record.jobschema import GaugeSection, allowed
@@ -31,13 +34,17 @@ def checked_fields(gauge: str, fields: Mapping[str, Any]) -> dict[str, Any]:
         faults = from_validation(errors, Document("", plain, {}, {}), lambda path: allowed(("gauges", "", *path)))
         told = "; ".join(f"{fault.path}: {fault.message}" for fault in faults)
         raise Refused(f"gauge {gauge}: {told}") from None
-    _hold_together(gauge, plain)
+    _hold_together(gauge, plain, reads)
     return plain
 
 
-def _hold_together(gauge: str, fields: Mapping[str, Any]) -> None:
-    leaves = fields["kind"] == "leaves"
-    if not leaves and not fields.get("resolution"):
+def _hold_together(gauge: str, fields: Mapping[str, Any], reads: str) -> None:
+    leaves, master = fields["kind"] == "leaves", reads == "size"
+    if master and not fields.get("size"):
+        raise Refused(f"gauge {gauge}: no size; give the one engraved on it, such as 6.000")
+    if fields.get("size") and reads and not master:
+        raise Refused(f"gauge {gauge}: it reads and holds no size; take the size out, or make its kind a master")
+    if not leaves and not master and not fields.get("resolution"):
         raise Refused(f"gauge {gauge}: no resolution; give the smallest step that it shows, such as 0.001")
     if leaves and not fields.get("set"):
         raise Refused(f"gauge {gauge}: no set; list the thicknesses of its leaves, such as 0.03 0.04 0.05")
@@ -45,7 +52,7 @@ def _hold_together(gauge: str, fields: Mapping[str, Any]) -> None:
         known = model(GaugeRevision(gauge, 1, fields, ""))
     except GaugeFault as fault:
         raise Refused(str(fault)) from None
-    found = [text for text in defects(known) if not (leaves and "resolution" in text)]
+    found = [text for text in defects(known) if not ((leaves or master) and "resolution" in text)]
     if found:
         raise Refused("; ".join(found), tuple(found))
 

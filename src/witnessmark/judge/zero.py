@@ -3,12 +3,12 @@
 Source  common practice, no source: a zero that has moved may have moved at any time since it was last known good.
 """
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator
 
 from witnessmark.judge.gauges import model
 from witnessmark.metrology.gauge import Gauge
 from witnessmark.metrology.source import UNIFORM
-from witnessmark.record.job import GaugeRevision, Job, ZeroCheck
+from witnessmark.record.job import GaugeRevision, Job, Reading, ZeroCheck
 
 
 def allowed_zero(revision: GaugeRevision) -> float:
@@ -38,13 +38,14 @@ def suspects(job: Job) -> frozenset[str]:
     """
     if all(check.passed for check in job.checks):
         return frozenset()
-    return frozenset(name for check in job.checks if not check.passed for name in _touched(job, check, job.checks))
+    return frozenset(reading.id for check in job.checks if not check.passed for reading in touched(job, check))
 
 
-def _touched(job: Job, bad: ZeroCheck, checks: Sequence[ZeroCheck]) -> Iterator[str]:
-    good = [check.seq for check in checks if check.passed and check.gauge == bad.gauge and check.seq < bad.seq]
+def touched(job: Job, bad: ZeroCheck) -> Iterator[Reading]:
+    """The readings that one check which was not passed throws doubt on, whatever became of them since."""
+    good = [check.seq for check in job.checks if check.passed and check.gauge == bad.gauge and check.seq < bad.seq]
     since = max(good, default=0)
     set_with = {name for name, made in job.settings.items() if made.with_ == bad.gauge and since < made.seq < bad.seq}
     for reading in job.readings:
         if (reading.gauge == bad.gauge and since < reading.seq < bad.seq) or reading.setting in set_with:
-            yield reading.id
+            yield reading

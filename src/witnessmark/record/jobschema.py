@@ -79,13 +79,20 @@ class JobSection(Section):
 
 
 class CalibrationSection(Section):
-    """What the certificate says, U in the unit of the gauge."""
+    """What the certificate says, U in the unit of the gauge; a date, or the day it is due, may stand without a U."""
 
-    U: NotNegative
+    model_config = ConfigDict(extra="forbid", json_schema_extra={"dependentRequired": {"k": ["U"]}})
+    U: NotNegative | None = None
     k: Positive | None = None
     date: Text | None = None
     certificate: Text | None = None
     due: Day | None = None
+
+    @model_validator(mode="after")
+    def _whole(self) -> Self:
+        if self.k is not None and self.U is None:
+            raise ValueError("the key 'U' is missing beside 'k'; add it as the certificate states it, or take k out")
+        return self
 
 
 class RepeatabilitySection(Section):
@@ -101,6 +108,7 @@ class GaugeSection(Section):
     kind: Name
     unit: UnitName
     resolution: Positive | None = None
+    size: Positive | None = None
     calibration: CalibrationSection | None = None
     permissible_error: NotNegative | None = None
     repeatability: RepeatabilitySection | None = None

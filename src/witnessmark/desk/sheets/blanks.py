@@ -141,22 +141,32 @@ def gauge_blanks(
     return (
         blank("gauge", "its name on the bench", "M-07", wanted=True),
         blank("kind", "kind", choices=kinds, wanted=True),
-        blank("unit", "unit", choices=(("mm", "mm"), ("in", "inch"), ("N", "N"), ("lbf", "lbf")), wanted=True),
+        blank("unit", "unit", choices=_units(catalogue), wanted=True),
         blank("resolution", "smallest step", "0.001"),
         blank("U", "U of its calibration", "0.002"),
         blank("k", "k of that U", "2"),
         blank("date", "calibrated on", "2026-03-02"),
+        blank("due", "calibration due on", "2027-03-02"),
         blank("certificate", "certificate"),
         blank("permissible_error", "or: permissible error", "0.004"),
         blank("s", "repeatability s", "0.0012"),
         blank("n", "from how many", "20"),
         blank("set", "leaves, thinnest first", "0.03 0.04 0.05"),
         blank("leaf_error", "error of a leaf", "0.001"),
+        blank("size", "size of a master", "6.000"),
+        blank("owner", "whose it is", "Harbour Lane"),
+        blank("place", "kept at", "drawer 3"),
     )
 
 
-_CALIBRATION = ("U", "k", "date", "certificate")
-_GAUGE = ("kind", "unit", "resolution", "permissible_error", "leaf_error")
+def _units(catalogue: Catalogue) -> Choices:
+    """Units that gauges of the catalogue show, and those of the inch shop."""
+    own = (kind.unit for kind in catalogue.gauge_kinds.values())
+    return tuple((name, {"in": "inch"}.get(name, name)) for name in dict.fromkeys(("mm", "in", "N", "lbf", *own)))
+
+
+_CALIBRATION = ("U", "k", "date", "due", "certificate")
+_GAUGE = ("kind", "unit", "resolution", "permissible_error", "leaf_error", "size", "owner", "place")
 
 
 def gauge_fields(fields: Mapping[str, Any]) -> dict[str, str]:
