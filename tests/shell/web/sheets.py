@@ -22,7 +22,8 @@ MORE = (
     f"/jobs/{JOB}/bench?characteristic=head_cracks",
     f"/jobs/{JOB}/bench?characteristic=stem_diameter&place=inl-1f/top/along&open=budget",
     f"/jobs/{JOB}/head?valve=inl-1f&values=shown",
-    f"/jobs/{JOB}/head?group=cams+and+drive",
+    f"/jobs/{JOB}/head?group=cams",
+    f"/jobs/{JOB}/head?group=head",
     f"/jobs/{JOB}/part/bolt-1",
     "/jobs/HL-9999",
 )

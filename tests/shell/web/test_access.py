@@ -95,7 +95,7 @@ def test_every_drawing_has_a_name_and_the_larger_ones_their_data_beside_them(ope
         nameless += page.evaluate(NAMELESS, sheet)
         alone += page.evaluate(ALONE, sheet)
     assert not nameless, "\n".join(map(str, nameless))
-    assert not alone, "give each its table by the macro `pictured` of words.html:\n" + "\n".join(map(str, alone))
+    assert not alone, "name what holds the same by data-table:\n" + "\n".join(map(str, alone))
 
 
 NAMELESS = """sheet => [...document.querySelectorAll("svg")]
@@ -108,7 +108,7 @@ ALONE = """sheet => [...document.querySelectorAll("svg[role=img]")]
     .filter(one => !one.closest("[aria-hidden=true]") && one.getBoundingClientRect().width > 200)
     .filter(one => {
       const table = document.getElementById(one.closest("[data-table]")?.dataset.table);
-      return !table?.querySelector("td, li, dd, a") || getComputedStyle(table).display === "none";
+      return !table?.querySelector("td, li, dd, a, [role=listitem]") || getComputedStyle(table).display === "none";
     })
     .map(one => [sheet, one.querySelector("title").textContent.slice(0, 80)])"""
 
