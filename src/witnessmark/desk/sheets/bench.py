@@ -10,6 +10,7 @@ from witnessmark.desk.route import Stop
 from witnessmark.desk.sheets.bench_rows import Question, Row, Series, question, series_of
 from witnessmark.desk.sheets.budget import Budget, budget_of
 from witnessmark.desk.sheets.chrome import Cell, Chrome, job_line, light, shown_in, stages_done
+from witnessmark.desk.sheets.due import PAST, past_due
 from witnessmark.desk.sheets.hand import Choice, Gauge, choices, gauge_in_hand
 from witnessmark.desk.sheets.phrase import count_word, location, shown
 from witnessmark.desk.sheets.stops import stops_of
@@ -18,7 +19,7 @@ from witnessmark.desk.state import State
 from witnessmark.draw.shape import Drawing
 from witnessmark.engine import place as places
 from witnessmark.explain.words import heading, unit_shown
-from witnessmark.record.job import Job, Reading
+from witnessmark.record.job import Job, Reading, gauge_now
 from witnessmark.text.near import did_you_mean
 
 
@@ -36,6 +37,7 @@ class Asked:
     device: str = ""
     stray: str = "on"
     method: str = ""
+    today: str = ""  # begins year-month-day; "" asks for no due date
 
 
 @dataclass(frozen=True, slots=True)
@@ -254,6 +256,12 @@ def bench_href(job: str, characteristic: str, place: str, round_: str = "as foun
     return f"/jobs/{quote(job)}/bench?{urlencode(asked)}"
 
 
+def _gauge_words(state: State, hand: Gauge, today: str) -> str:
+    """The gauge in hand; one that is past due says that before its doubt."""
+    held = gauge_now(state.job, hand.id) if hand.id else None
+    return f"{hand.id} · {PAST}" if held and today and past_due(held.fields, today) else hand.words
+
+
 def _engine(job: Job) -> str:
     return f"{job.header.get('engine') or 'engine'} · head"
 
@@ -266,7 +274,7 @@ def _chrome(state: State, title: str, hand: Gauge, asked: Asked) -> Chrome:
         Cell(f"job {job.id}", _engine(job), href=f"/jobs/{quote(job.id)}/head", grow=True),
         Cell("round", state.round, control="round", opens=True),
         Cell("looked at", hand.words, control="method", opens=True) if hand.method
-        else Cell("gauge", hand.words, control="gauge", opens=True),
+        else Cell("gauge", _gauge_words(state, hand, asked.today), control="gauge", opens=True),
         Cell("part at", f"{asked.part_at} °C" if asked.part_at else "not taken", control="part_at", opens=True),
         Cell("by", asked.by or "name?", control="by", opens=True),
         Cell("typed back", f"{len(state.only)} places of one sheet", href=bench_href(job.id, "", "", state.round))

@@ -116,7 +116,7 @@ def setup_sheet(state: State, changing: str = "", typed: Typed | None = None) ->
         limits=limit_table(state.sheet, catalogue) if state.sheet else None,
         limits_text=mine["limits"].get("text", job.limits.text if job.limits else ""),
         limits_name=mine["limits"].get("name", job.limits.name if job.limits else ""),
-        gauges=tuple(_gauge_line(held, catalogue) for name in job.gauges if (held := gauge_now(job, name))),
+        gauges=tuple(gauge_line(held, catalogue) for name in job.gauges if (held := gauge_now(job, name))),
         gauge=gauge_blanks(catalogue, changing, fields, mine["gauge"]),
         changing=changing if changing in job.gauges else "",
         settings=tuple(
@@ -218,7 +218,8 @@ def _applies(limit: Limit) -> str:
     return " ".join(filter(None, (side, applies.position.upper(), where))) or "all"
 
 
-def _gauge_line(revision: GaugeRevision, catalogue: Catalogue) -> GaugeLine:
+def gauge_line(revision: GaugeRevision, catalogue: Catalogue) -> GaugeLine:
+    """One gauge as its present revision has it."""
     fields = revision.fields
     kind = catalogue.gauge_kinds.get(str(fields.get("kind", "")))
     unit = str(fields.get("unit", ""))

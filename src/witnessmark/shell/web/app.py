@@ -14,6 +14,7 @@ from witnessmark.shell.web import (
     pages_catalogue,
     pages_decide,
     pages_device,
+    pages_gauges,
     pages_job,
     pages_limits,
     pages_photos,
@@ -58,7 +59,7 @@ def create_app(store: Any, catalogue: "Catalogue", clock: Callable[[], str], fre
 def _routers() -> tuple[Callable[[Services], Any], ...]:
     """Every room of the shell that answers, in one visible table."""
     return (api.router, bench.router, pages_sheets.router, pages_job.router, pages_record.router,
-            pages_at.router, pages_decide.router, pages_photos.router,
+            pages_at.router, pages_gauges.router, pages_decide.router, pages_photos.router,
             pages_catalogue.router, pages_device.router, pages_limits.router)  # fmt: skip
 
 

@@ -70,7 +70,7 @@ def router(services: Services) -> APIRouter:
     def _sheet(request: Request, state: State, place: Place) -> Bench:
         hand = remembered(request)
         asked = Asked(place.characteristic, place.place, place.gauge, place.part_at, place.open, hand.unit, hand.by,
-                      hand.device, request.cookies.get("stray", "on"), place.method)  # fmt: skip
+                      hand.device, request.cookies.get("stray", "on"), place.method, services.clock())  # fmt: skip
         try:
             return bench_sheet(state, asked)
         except Nowhere as nowhere:

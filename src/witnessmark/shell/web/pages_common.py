@@ -9,6 +9,7 @@ from starlette.requests import Request
 from witnessmark.desk.bench import ROUNDS
 from witnessmark.desk.commands import Stamp
 from witnessmark.desk.sheets.chrome import Cell, Chrome, job_line, light, shown_in, stages_done
+from witnessmark.desk.sheets.due import gauges_words
 from witnessmark.desk.sheets.start import MOST_BENCHES, OtherBench
 from witnessmark.desk.state import State
 from witnessmark.record.job import Job
@@ -77,6 +78,11 @@ def jobs_cell(services: Services) -> Cell:
 def catalogue_cell(services: Services) -> Cell:
     """All that can be measured; it leads to the catalogue."""
     return Cell("catalogue", f"{len(services.catalogue.characteristics)} entries", href="/catalogue")
+
+
+def gauges_cell(state: State, today: str) -> Cell:
+    """The gauges of the job, and which of them are past due; it leads to their sheet."""
+    return Cell("gauges", gauges_words(state.job, today), href=f"/jobs/{state.job.id}/gauges")
 
 
 def round_cell(state: State, address: str) -> Cell:

@@ -24,6 +24,7 @@ from witnessmark.shell.web.pages_common import (
     catalogue_cell,
     chrome_of,
     day_words,
+    gauges_cell,
     jobs_cell,
     limits_cell,
     round_cell,
@@ -74,7 +75,8 @@ def _start(services: Services, request: Request, state: State) -> HTMLResponse:
     others, _ = benches(services, but=state.job.id)
     sheet = start_sheet(state, others)
     rounds = round_cell(state, f"/jobs/{state.job.id}")
-    cells = [limits_cell(state), rounds, jobs_cell(services), catalogue_cell(services)]
+    cells = [limits_cell(state), gauges_cell(state, services.clock()), rounds, jobs_cell(services)]
+    cells.append(catalogue_cell(services))
     if came := _came_in(services, state.job.id):
         cells.insert(0, Cell("came in", came))
     return page(
