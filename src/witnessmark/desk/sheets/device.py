@@ -44,6 +44,7 @@ SETTINGS = (
     Setting("hand", "hand", (
         Value("", "right", "keys at the right"), Value("left", "left", "keys at the left"))),
     Setting("unit", "shown in", (
+        Value("", "as the job", "inch where most gauges of the job read inch"),
         Value("mm", "millimetre"), Value("in", "inch", "of what is shown; a number typed has the unit of its gauge"))),
     Setting("words", "words of the trade", (
         Value("", "as written"), Value("british", "British", "tappet, collet, grey"),
