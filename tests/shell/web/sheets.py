@@ -25,6 +25,8 @@ MORE = (
     f"/jobs/{JOB}/head?group=cams",
     f"/jobs/{JOB}/head?group=head",
     f"/jobs/{JOB}/part/bolt-1",
+    f"/catalogue/head_cracks?job={JOB}",
+    f"/jobs/{JOB}/limits?entry=stem_diameter;inl;;;worst",
     "/jobs/HL-9999",
 )
 

@@ -234,3 +234,44 @@ def test_sound_and_speech_come_only_where_they_were_asked_for(opened, shop):
         page.keyboard.press("Enter")
         page.wait_for_selector('#echo.kept:has-text("5.963")')
         assert page.evaluate("window.heard") == expected
+
+
+def tab_to(page, selector, most=140):
+    """Presses Tab until that has the focus; AssertionError where Tab does not lead there."""
+    for _ in range(most):
+        page.keyboard.press("Tab")
+        if page.evaluate("selector => Boolean(document.activeElement?.matches(selector))", selector):
+            return
+    raise AssertionError(f"{selector} was not reached by {most} tabs on {page.url}")
+
+
+def test_a_job_goes_from_the_door_to_the_record_by_keys_alone(opened, shop):
+    page = opened((1280, 800))
+    page.goto(f"{shop.address}/jobs")
+    tab_to(page, ".fresh a")
+    page.keyboard.press("Enter")
+    page.wait_for_url("**/new")
+    for blank, text in (("id", "HL-0901"), ("engine", "Wren 125")):
+        tab_to(page, f"#job-{blank}")
+        page.keyboard.type(text)
+    for blank, text in (("layout", "in"), ("cylinders", "1"), ("inl", "1"), ("exh", "1"), ("gear", "rocker")):
+        tab_to(page, f"[name={blank}]")
+        page.keyboard.type(text)
+    tab_to(page, ".begin")
+    page.keyboard.press("Enter")
+    page.wait_for_selector("main:not(.setup), .faults")
+    assert "/jobs/HL-0901" in page.url, page.locator("#amiss").inner_text()
+    page.goto(f"{shop.address}/jobs/HL-0901/bench?characteristic=valve_lash&place=inl-1")
+    tab_to(page, "#blank-high")
+    page.keyboard.type("0.12")
+    tab_to(page, "#limit-form button:not([type=button])")
+    page.keyboard.press("Enter")
+    page.wait_for_selector("#limitless", state="detached")
+    tab_to(page, "#line")
+    page.keyboard.type("0.08 0.10")
+    page.keyboard.press("Enter")
+    page.wait_for_selector("#echo.kept")
+    tab_to(page, ".jobline a[href$='/record']")
+    page.keyboard.press("Enter")
+    page.wait_for_url("**/record")
+    assert page.locator(".raw-came", has_text="0.08 0.10").count() == 1
