@@ -19,6 +19,8 @@ WAYS = {
     "small phone, letters larger": {"size": (320, 640), "light": "light", "letters": "larger"},
     "letters larger, left hand": {"size": (1280, 800), "light": "dark", "letters": "larger", "hand": "left"},
     "forced colours": {"size": (1280, 800), "light": "dark", "forced": "active"},
+    "phone on its side": {"size": (844, 390), "light": "light"},
+    "tablet upright": {"size": (800, 1100), "light": "light"},
     "zoomed to 200 %": {"size": (640, 400), "light": "light"},
 }
 

@@ -177,9 +177,15 @@ def _in_hand(state: State, entry: Characteristic | None, hand: Gauge | None) -> 
                       link_words="the gauge register")  # fmt: skip
     methods = [(name, state.catalogue.methods[name]) for name in entry.methods]
     chosen = hand.method if hand else ""
-    options = tuple(Option(name, m.term, name == chosen, f"misses {m.misses}"[:90]) for name, m in methods)
+    options = tuple(Option(name, m.term, name == chosen, f"misses {_first(m.misses)}") for name, m in methods)
     return Choice("method", "how it is looked at", options, link="/catalogue/methods",
                   link_words="what each cannot find")  # fmt: skip
+
+
+def _first(sentences: str) -> str:
+    """The first of several sentences, as it goes on behind a word."""
+    first = sentences.partition(". ")[0].rstrip(".")
+    return first[:1].lower() + first[1:]
 
 
 def _characteristics(state: State, present: Characteristic | None) -> tuple[Option, ...]:
