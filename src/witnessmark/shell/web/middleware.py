@@ -13,6 +13,7 @@ from witnessmark.shell.web.trouble import Trouble, shortened
 SAFE = {"GET", "HEAD", "OPTIONS"}
 HOSTS = ("127.0.0.1", "localhost", "[::1]")
 BODY_MOST = 2_000_000  # bytes; a job of 20,000 readings is sent in parts, a limit sheet is a tenth of this
+PHOTO_MOST = 25_100_000  # bytes; a photo of 25 MB with the words that come with it
 LINE_MOST = 20_000  # bytes; one entry line with its names
 HEADERS = {
     "Content-Security-Policy": "default-src 'self'; base-uri 'none'; form-action 'self'; frame-ancestors 'none'; "
@@ -79,6 +80,10 @@ def _other_kind(scope: Scope, headers: Headers) -> Trouble | None:
     if scope["method"] != "POST" or not scope["path"].startswith("/api/"):
         return None
     kind = headers.get("content-type", "").partition(";")[0].strip().lower()
+    if scope["path"].endswith("/photo"):
+        return None if kind == "multipart/form-data" else Trouble(
+            415, f"{shortened(kind) or 'What was sent without a type'} is not taken here.",
+            "Send the photo as multipart/form-data, its bytes under the name file.", where="Content-Type")  # fmt: skip
     if kind == "application/json" or (kind.startswith("application/") and kind.endswith("+json")):
         return None
     return Trouble(415, f"{shortened(kind) or 'What was sent without a type'} is not taken here.",
@@ -87,6 +92,8 @@ def _other_kind(scope: Scope, headers: Headers) -> Trouble | None:
 
 def most(path: str) -> int:
     """How many bytes a body may have at this address."""
+    if path.endswith(("/photo", "/photos")) and path.startswith(("/api/jobs/", "/jobs/")):
+        return PHOTO_MOST
     return LINE_MOST if path.endswith("/line") else BODY_MOST
 
 
@@ -101,6 +108,9 @@ def _too_large(scope: Scope, headers: Headers) -> Trouble | None:
 
 
 def _large(limit: int) -> Trouble:
+    if limit == PHOTO_MOST:
+        return Trouble(413, "A photo may have 25 MB, and this has more; nothing was kept.",
+                       "Send it in a smaller size.", where="file", headers={"Connection": "close"})  # fmt: skip
     return Trouble(413, f"That is more than {limit:,} bytes; nothing was kept.".replace(",", " "),
                    "Send it in parts, or import the file with the command `witnessmark import`.", where="body",
                    headers={"Connection": "close"})  # fmt: skip

@@ -15,6 +15,11 @@ if TYPE_CHECKING:
 class Store(Protocol):
     """The part of the store that the pages use."""
 
+    @property
+    def photos(self) -> Any:
+        """The photos that lie beside the jobs: `.put(jpeg)` gives the hash, `.get(hash)` the bytes."""
+        ...
+
     def append(self, job: str, events: tuple[Event, ...], received_at: str) -> Any:
         """Durable when it returns: `.stored` holds the events with their seq, `.again` tells a repeat."""
         ...
