@@ -79,7 +79,7 @@ def test_what_is_no_photo_is_refused_with_a_sentence_and_nothing_is_kept(shop, d
 
 
 def test_a_hundred_megabytes_are_refused_by_their_length_before_they_are_read(shop):
-    client, store = shop
+    client, _ = shop
     answer = client.post(f"/api/jobs/{JOB}/photo", content=b"x", headers={
         **HERE, "content-type": "multipart/form-data; boundary=b", "content-length": "104857600"})  # fmt: skip
     assert answer.status_code == 413 and "25 MB" in answer.json()["what"]
@@ -121,5 +121,5 @@ def test_a_photo_is_sent_by_the_form_alone(shop):
 
 
 def test_a_photo_of_another_job_is_not_shown_here(shop):
-    client, store = shop
+    client, _ = shop
     assert client.get(f"/jobs/{JOB}/photos/{'a' * 64}").status_code == 404
