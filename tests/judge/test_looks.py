@@ -6,6 +6,8 @@ import pytest
 
 from bench_job import TERN, Shop
 from witnessmark.desk.report import row
+from witnessmark.explain.why import why
+from witnessmark.explain.words import settle_words
 from witnessmark.judge.looks import verdict_of
 from witnessmark.limits.limit import Limit, Selector
 
@@ -160,3 +162,13 @@ def test_an_amount_in_a_unit_that_does_not_measure_it_counts_as_not_said():
     shop.look("inl-1f", "fretted", "lens", "3", "N", name="spring_pocket")
     result = shop.only("spring_pocket")
     assert (result.value, result.reason) == (None, "look amount unsaid")
+
+
+def test_where_nobody_said_of_what_the_head_is_made_that_is_what_would_settle_it():
+    """A dye that proves on aluminium proves nothing on a metal that is not named, and the row says what is missing."""
+    unsaid = {key: value for key, value in TERN.items() if key != "head"}
+    result = looked(SOUND, "none", "none", "none", engine=unsaid)
+    assert (result.verdict, result.settle.kind) == ("too close to call", "material")
+    assert settle_words(result) == "say what the head is made of"
+    assert why(result).count("say what the head is made of") == 1
+    assert looked(SOUND, "none", "none", "none").verdict == "within"

@@ -99,6 +99,8 @@ def _settle(cure: Settle | None, scale: float) -> list[dict[str, Any]]:
         return [{"repeats": cure.repeats, "chance": cure.chance}]
     if cure.kind == "method":
         return [{"method": cure.method, "chance": None}]
+    if cure.kind == "material":
+        return [{"material": True, "chance": None}]
     if cure.kind == "amount":
         return [{"amount": True, "chance": None}]
     if cure.kind == "leaf":

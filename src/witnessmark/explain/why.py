@@ -6,6 +6,8 @@ from witnessmark.explain.words import end_words, limit_words, settle_words, show
 from witnessmark.judge.result import Result
 from witnessmark.quantity.show import show_chance
 
+ON_LIMIT = 1e-9  # of the value: what adding and taking away leave of no distance at all
+
 
 def why(result: Result, display: str = "mm") -> str:
     """The reason of a result in a few sentences, with units in mm or in."""
@@ -56,6 +58,8 @@ def _away(result: Result, display: str) -> str:
     assert room is not None
     side = ("above" if room >= 0 else "under") if over_low else ("under" if room >= 0 else "above")
     end = end_words(result, display, low=over_low)
+    if abs(room) <= ON_LIMIT * abs(value):
+        return f"{value_words(result, display)} stands on the {end} you entered"
     distance = shown_in(result, display).distance(abs(room))
     return f"{value_words(result, display)} is {distance} {side} the {end} you entered"
 
@@ -172,6 +176,9 @@ def _look_amount_unsaid(result: Result, display: str) -> str:
 
 def _other_method(result: Result) -> str:
     cure = result.settle
+    if cure is not None and cure.kind == "material":
+        return (" A way of looking proves only on the metal that it works on, and nobody said which this is:"
+                " say what the head is made of.")  # fmt: skip
     if cure is None or cure.kind != "method":
         return " Look again, or have it looked at by somebody else."
     return f" {cure.method_term[:1].upper()}{cure.method_term[1:]} would settle it."

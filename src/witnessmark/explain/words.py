@@ -200,6 +200,8 @@ def settle_words(result: Result, display: str = "mm") -> str:
         return f"leaf {cure.leaf}" if own else f"leaf {cure.leaf} {cure.leaf_unit}"
     if cure.kind == "method":
         return f"{cure.method_term} would settle"
+    if cure.kind == "material":
+        return "say what the head is made of"
     if cure.kind == "amount":
         return "say how much"
     if result.says:

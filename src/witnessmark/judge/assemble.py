@@ -27,6 +27,7 @@ from witnessmark.record.meant import exact
 TOLD_IN = {"length": "mm", "force": "N", "rate": "N/mm", "angle_plane": "deg", "angle_crank": "deg crank",
            "angle_cam": "deg cam", "pressure": "kPa", "volume": "mL", "time": "s", "ratio": "1",
            "torque": "N·m"}  # fmt: skip
+REMAINDER = 1e-9  # of the size; far below any gauge, far above what the arithmetic leaves
 OWN = ("repeatability", "display step")  # kinds of doubt that each reading has for itself
 
 
@@ -210,7 +211,14 @@ def _settle(mark: Mark, row: Row, scene: Scene) -> Settle:
     found = _settling(one, low, high, repeats, max(m, 1))
     if found.repeats is not None:
         return Settle("repeats", repeats=found.repeats, U=found.U, chance=found.chance)
-    return Settle("gauge", U=found.U) if found.U > 0 else Settle("none")
+    on_limit = found.U <= _remainder(known.value[part.row], low, high)
+    return Settle("none") if on_limit else Settle("gauge", U=found.U)
+
+
+def _remainder(value: float, low: float, high: float) -> float:
+    """What adding and taking away may leave of a value that stands on its limit: no distance for a gauge to settle."""
+    sizes = [abs(size) for size in (float(value), low, high) if isfinite(size)]
+    return REMAINDER * max(sizes)
 
 
 @lru_cache(maxsize=1024)

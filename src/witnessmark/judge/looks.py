@@ -60,7 +60,8 @@ def look_mark(row: Row, catalogue: Catalogue, material: str) -> LookMark:
     said = tuple(_said(row, place, readings, proving) for place, readings in row.looks)
     says = row.entry.says
     deciding = min(said, key=lambda one: (_WORST_FIRST.index(one.verdict), _SORTS.index(says.get(one.says, "doubt"))))
-    return LookMark(row, said, deciding, _settle(deciding, proving))
+    unsaid = not wanted and any(method.proves for name in row.entry.methods if (method := catalogue.methods.get(name)))
+    return LookMark(row, said, deciding, _settle(deciding, proving, catalogue.methods, unsaid=unsaid))
 
 
 def sources(mark: LookMark) -> list[Source]:
@@ -124,10 +125,16 @@ def _amount(entry: Characteristic, reading: Reading) -> float | None:
     return float(known.inside(Fraction(str(value)))) if known else None
 
 
-def _settle(deciding: Said, proving: Sequence[Method]) -> Settle | None:
+def _settle(deciding: Said, proving: Sequence[Method], methods: Mapping[str, Method], *, unsaid: bool) -> Settle | None:
+    """`unsaid`: nobody said of what the head is made, so what proves on one metal counts for nothing yet."""
     if deciding.verdict != CLOSE:
         return None
     if deciding.reason == "look amount unsaid":
         return Settle("amount")
+    used = methods.get(deciding.method)
+    if unsaid and deciding.reason == "look unproven" and used is not None and used.proves:
+        return Settle("material")
     other = next((method for method in proving if method.id != deciding.method), None)
-    return Settle("method", method=other.id, method_term=other.term) if other else Settle("none")
+    if other is not None:
+        return Settle("method", method=other.id, method_term=other.term)
+    return Settle("material" if unsaid else "none")

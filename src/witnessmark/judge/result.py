@@ -34,7 +34,7 @@ class Against:
 class Settle:
     """What would settle a value that is too close to call, if the mean stays where it is."""
 
-    kind: str  # repeats | gauge | leaf | method | amount (say how much) | none
+    kind: str  # repeats | gauge | leaf | method | amount (say how much) | material (say of what the head is) | none
     repeats: int | None = None  # how many readings in all
     U: float | None = None  # expanded uncertainty (k = 2) that a gauge would need
     gauge: str | None = None  # a gauge of the register that has it
