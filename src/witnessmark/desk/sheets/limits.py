@@ -232,11 +232,9 @@ def _line(state: State, key: Key, several: Sequence[Mapping[str, Any]]) -> Entry
 
 def _bounds(entry: Mapping[str, Any]) -> Iterable[tuple[str, str]]:
     kinds = {"used again": entry.get("service"), "new": entry.get("new"), **(entry.get("other") or {})}
-    for kind, each in kinds.items():
-        if each:
-            yield kind, bound_words(str(each.get("low") or ""), str(each.get("high") or ""))
-    if entry.get("given"):
-        yield "stated", str(entry["given"])
+    ranges = [(kind, bound_words(str(each.get("low") or ""), str(each.get("high") or "")))
+              for kind, each in kinds.items() if each]  # fmt: skip
+    return [*ranges, ("stated", str(entry["given"]))] if entry.get("given") else ranges
 
 
 def _warnings(sheet: Sheet, lines: set[int]) -> tuple[str, ...]:
