@@ -7,6 +7,7 @@
 """
 
 import ast
+import re
 import sys
 from collections.abc import Iterable, Mapping
 from fractions import Fraction
@@ -69,8 +70,33 @@ def pages() -> dict[Path, str]:
     return {
         Path("docs/how-it-fits.md"): how_it_fits(),
         Path("docs/reference/catalogue.md"): catalogue_page(),
+        Path("docs/reference/characteristics-tests.md"): tests_page(),
         Path("docs/decisions/README.md"): decisions(),
     }
+
+
+EACH = (
+    ("tests/catalogue/test_tables.py", "whole, sourced, named as the trade names it, walked on every layout"),
+    ("tests/draw/test_standing.py, tests/draw/test_moving.py", "drawn at every station: inside, apart, named, painted"),
+    ("tests/desk/sheets/test_bench.py", "has a bench page on every engine that has it"),
+    ("tests/shell/papers/test_cards.py", "has a bench card of one page"),
+    ("tests/stories/test_layouts.py", "read and judged on a whole head in good order"),
+)
+"""Tests that take every characteristic of the catalogue by itself, and what they hold of it."""
+
+
+def tests_page() -> str:
+    """Every characteristic with the tests that name it; what holds for each stands above."""
+    texts = {path: path.read_text("utf-8") for path in sorted((ROOT / "tests").rglob("*.py"))}
+    words = {path: set(re.findall(r"[a-z][a-z0-9_]+", text)) for path, text in texts.items()}
+    lines = [MADE, "# Characteristics and their tests\n", "Each of them is held by these, one by one:\n"]
+    lines += [f"- {where}: {what}" for where, what in EACH]
+    lines += ["\nAnd by name in these (paths under `tests/`):\n", "| Id | Table | Named in |", "|---|---|---|"]
+    for entry in catalogue().characteristics.values():
+        law = {entry.id, entry.law} - {""}
+        named = [str(path.relative_to(ROOT / "tests")) for path, found in words.items() if law & found]
+        lines.append(f"| `{entry.id}` | {entry.table} | {', '.join(named)} |")
+    return "\n".join(lines) + "\n"
 
 
 def how_it_fits() -> str:
