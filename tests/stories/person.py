@@ -159,7 +159,7 @@ def add_setting(person: Person, body: dict[str, Any]) -> None:
     if body.get("with"):
         control = person.page.eval_on_selector("#setting-with", "one => one.tagName")
         (person.choose if control == "SELECT" else person.write)("#setting-with", str(body["with"]))
-    person.keep()
+    person.follow("#settings form button")  # Enter on a list of choices opens it and keeps nothing
     assert "kept=setting" in person.page.url, person.page.inner_text("#amiss")
 
 
