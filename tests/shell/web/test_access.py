@@ -1,5 +1,7 @@
 """Every sheet for everybody: rules of WCAG as axe knows them, in both lights, all sizes, larger letters, forced colours."""
 
+from io import BytesIO
+
 import pytest
 
 from shell.web.sheets import sheets
@@ -26,14 +28,29 @@ WAYS = {
 
 
 @pytest.fixture(scope="module")
-def shop(tmp_path_factory):
+def shop(tmp_path_factory, browser):
     from conftest import serve
 
     running = serve(tmp_path_factory.mktemp("store"))
     events = read_job(demo_text("tern.yaml"), "tern.yaml", demo_text)
     running.store.create(JOB, created_at="2026-11-25T08:00:00Z", title="Tern 2.0", events=events)
+    add_photo(browser, running.address)
     yield running
     running.stop()
+
+
+def add_photo(browser, address):
+    """One photo of a chamber, with a mark, so that the sheet of photos has what it is for."""
+    from PIL import Image
+
+    kept = BytesIO()
+    Image.new("RGB", (640, 480), "#556655").save(kept, "JPEG")
+    context = browser.new_context()
+    file = {"name": "chamber.jpg", "mimeType": "image/jpeg", "buffer": kept.getvalue()}
+    told = context.request.post(f"{address}/api/jobs/{JOB}/photo", multipart={
+        "file": file, "characteristic": "head_cracks", "place": "chamber-3", "note": "at the bridge", "x": "0.4", "y": "0.6"})
+    assert told.ok, told.text()
+    context.close()
 
 
 @pytest.fixture
@@ -110,7 +127,7 @@ ALONE = """sheet => [...document.querySelectorAll("svg[role=img]")]
     .filter(one => !one.closest("[aria-hidden=true]") && one.getBoundingClientRect().width > 200)
     .filter(one => {
       const table = document.getElementById(one.closest("[data-table]")?.dataset.table);
-      return !table?.querySelector("td, li, dd, a, [role=listitem]") || getComputedStyle(table).display === "none";
+      return !table?.querySelector("td, li, dd, a, input, [role=listitem]") || getComputedStyle(table).display === "none";
     })
     .map(one => [sheet, one.querySelector("title").textContent.slice(0, 80)])"""
 

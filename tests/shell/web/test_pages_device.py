@@ -58,3 +58,11 @@ def test_the_way_back_is_the_sheet_that_the_hand_came_from(client):
 def test_a_cookie_that_says_nothing_known_changes_nothing(client):
     client.cookies.set("letters", '"><script>')
     assert "data-letters" not in client.get("/jobs").text
+
+
+def test_the_unit_is_that_of_the_job_until_the_device_says_otherwise(client):
+    assert 'name="value" value="" aria-pressed="true"><span>as the job' in client.get("/settings").text
+    form(client, "/settings", name="unit", value="in")
+    assert 'data-unit="in"' in client.get(f"/jobs/{HEAD}").text
+    form(client, "/settings", name="unit", value="")
+    assert 'data-unit="mm"' in client.get(f"/jobs/{HEAD}").text
