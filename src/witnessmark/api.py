@@ -20,7 +20,7 @@ from witnessmark.desk.state import State, state
 from witnessmark.draw.mark import word as word_mark
 from witnessmark.draw.svg import svg
 from witnessmark.explain.why import why
-from witnessmark.explain.words import limit_words, unit_shown, value_words, verdict_words, where
+from witnessmark.explain.words import limit_words, unit_of, value_words, verdict_words, where
 from witnessmark.judge.result import VERDICTS, Missing, Result
 from witnessmark.quantity.show import show_doubt
 from witnessmark.record.job import Job
@@ -66,7 +66,7 @@ class Row:
         return f"{self.term}, {where(self.result)}: {value_words(self.result)}, {self.verdict or 'no limit yet'}"
 
     def _repr_html_(self) -> str:
-        unit = unit_shown(self.result.quantity, "mm")
+        unit = unit_of(self.result, "mm")
         lines = "".join(
             f"<tr><td>{escape(source)}</td><td>{show_doubt(u, unit)}</td></tr>"
             for source, u in self.budget
@@ -155,7 +155,7 @@ class Judged:
         result = shown.result
         word, small = verdict_words(result)
         limit = limit_words(result.against, result, beside=True)
-        texts = (shown.term, where(result), value_words(result), unit_shown(result.quantity, "mm"), limit)
+        texts = (shown.term, where(result), value_words(result), unit_of(result, "mm"), limit)
         said = f"{word}, {small}" if small else word
         return (*(escape(text) for text in texts), _mark(shown), escape(said))
 

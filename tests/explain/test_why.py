@@ -6,7 +6,7 @@ import pytest
 
 from bench_job import BORE, LEAVES, MICROMETER, STEM, Shop
 from witnessmark.explain.why import REASONS, why
-from witnessmark.explain.words import limit_words, settle_words, value_words, verdict_words
+from witnessmark.explain.words import limit_words, settle_words, unit_of, value_words, verdict_words
 
 SHEET = """  stem_diameter:
     - {for: inl, service: {low: 5.940}, new: {low: 5.965, high: 5.980}, unit: mm, stations: worst, page: 41}
@@ -130,3 +130,17 @@ def test_a_limit_that_was_copied_says_that_it_is_to_be_checked(results):
     assert (value_words(one(results, "inl-1f", "look amount out")), value_words(found)) == ("fretted 0.12 mm", "none")
     assert "(0.0047 in" not in why(one(results, "inl-1f", "look amount out"), "in")
     assert value_words(one(results, "inl-1f", "look amount out"), "in") == "fretted 0.0047 in"
+
+
+@pytest.mark.parametrize(("display", "value", "limit", "by"), [
+    ("mm", "1.820", "most 1.6", "by 0.220"), ("in", "71.7", "most 63.0", "by 8.7"),
+])  # fmt: skip
+def test_a_roughness_is_told_in_micrometre_or_microinch_and_not_with_zeros_before_it(display, value, limit, by):
+    tester = {"kind": "surface_tester", "unit": "µm", "resolution": "0.001"}
+    shop = Shop("  deck_finish:\n    - {service: {high: 1.6}, unit: µm}\n", gauges={"S-1": tester})
+    shop.type("deck_finish", "gasket-face/trace-1", "1.820", "S-1")
+    result = shop.only("deck_finish")
+    assert (value_words(result, display), limit_words(result.against, result, display)) == (value, limit)
+    unit = {"mm": "µm", "in": "µin"}[display]
+    assert unit_of(result, display) == unit and f" {unit} (k = 2)" in why(result, display)
+    assert verdict_words(result, display)[1] in (by, "so far, 1 of 3")

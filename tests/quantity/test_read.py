@@ -159,7 +159,7 @@ def test_the_angle_of_a_seat_belongs_to_no_shaft():
             "5 N",
             "mm",
             "length",
-            "N measures force, and a length is wanted here. Write mm, µm, cm, m, in, thou or tenths.",
+            "N measures force, and a length is wanted here. Write mm, µm, cm, m, in, thou, tenths or µin.",
             (2, 3),
         ),
         (

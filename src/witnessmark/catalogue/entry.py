@@ -41,6 +41,7 @@ SORTS = ("good", "bad", "doubt")  # what an answer of a look is worth
 MATERIALS = ("aluminium", "iron", "steel", "any")
 DRIVES = ("chain", "belt", "gear")
 NOTHING = "none"  # the quantity of a look that says no more than its answer
+ROUGHNESS = "surface_tester"  # the kind of gauge that reads it
 UNIT_INSIDE: Mapping[str, str] = {
     "length": "mm",
     "force": "N",
@@ -106,6 +107,11 @@ class Characteristic:
     def unit(self) -> str:
         """The unit that its values have inside."""
         return UNIT_INSIDE[self.quantity]
+
+    @property
+    def fine(self) -> bool:
+        """Whether it is a roughness, which the trade tells in micrometre or microinch and never in millimetre."""
+        return self.quantity == "length" and self.usual_gauge == ROUGHNESS
 
     @property
     def measured(self) -> bool:

@@ -12,7 +12,7 @@ from typing import Any
 from witnessmark.catalogue.entry import Characteristic
 from witnessmark.desk.reading import Read
 from witnessmark.engine.place import shown
-from witnessmark.explain.words import unit_shown
+from witnessmark.explain.words import unit_of
 from witnessmark.quantity.amount import Amount
 from witnessmark.quantity.outcome import Asked
 from witnessmark.quantity.read import read as read_number
@@ -41,7 +41,7 @@ def read_look(entry: Characteristic, text: str, place: str, display: str = "mm")
         return Read("kept", _meaning(chosen, None), None, (), "")
     if entry.quantity == NOTHING:
         return _unread(text, place, f"'{rest[:40]}' is more than this can take; the answer alone is kept")
-    found = read_number(rest, unit_shown(entry.quantity, display), dimension=entry.quantity)
+    found = read_number(rest, unit_of(entry, display), dimension=entry.quantity)
     if isinstance(found, Amount):
         return Read("kept", _meaning(chosen, found), None, (found.assumed,) if found.assumed else (), "")
     if isinstance(found, Asked):

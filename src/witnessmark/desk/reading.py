@@ -115,14 +115,15 @@ def _slip(state: State, bench: Bench, use: InUse, found: Meant, known: Any) -> S
     offset = _set_to(use) if meaning["kind"] == "deviation" else 0.0
     if meaning["kind"] == "deviation":  # the set size was chosen for this bore, so it says more than any usual range
         known = replace(known, low=None, high=None, usual=(offset - SWING, offset + SWING))
-    written = unit(meaning["unit"], _dimension(use, state.catalogue.characteristics[bench.characteristic]))
+    entry = state.catalogue.characteristics[bench.characteristic]
+    written = unit(meaning["unit"], _dimension(use, entry))
     typed = Typed(
         number=float(meaning["value"]),
         factor=float(written.factor),
         offset=offset,
         decimals=decimals(str(meaning["value"])),
         gauge_decimals=use.decimals if meaning["unit"] == use.unit else None,
-        length=state.catalogue.characteristics[bench.characteristic].quantity == "length",
+        length=entry.quantity == "length" and not entry.fine,
         inch=written.family == "inch",
     )
     return slip(typed, known)

@@ -44,7 +44,7 @@ def beside(result: Result) -> str:
 
 def _doubt(result: Result, display: str) -> str:
     doubt = shown_in(result, display).doubt(2 * (result.u or 0.0))
-    return f"{with_unit(f'U {doubt}', result.quantity, display)} (k = 2)"
+    return f"{with_unit(f'U {doubt}', result, display)} (k = 2)"
 
 
 def _away(result: Result, display: str) -> str:

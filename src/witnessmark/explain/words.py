@@ -19,7 +19,8 @@ BARE = ("1", "")
 TENTH = 0.00254  # mm, the shop's tenth: 0.0001 in
 UNIT_WORDS = {"mm": "millimetre", "in": "inch", "N": "newton", "lbf": "pound-force", "deg": "degree", "1": "",
               "deg crank": "degree of crank", "deg cam": "degree of cam", "kPa": "kilopascal", "mL": "millilitre",
-              "s": "second", "N·m": "newton metre", "lbf·ft": "pound-force foot"}  # fmt: skip
+              "s": "second", "N·m": "newton metre", "µm": "micrometre", "µin": "microinch",
+              "lbf·ft": "pound-force foot"}  # fmt: skip
 
 
 def unit_shown(quantity: str, display: str) -> str:
@@ -27,9 +28,16 @@ def unit_shown(quantity: str, display: str) -> str:
     return (IMPERIAL if display == "in" else METRIC).get(quantity, "")
 
 
-def with_unit(text: str, quantity: str, display: str) -> str:
+def unit_of(what: Characteristic | Result, display: str) -> str:
+    """The unit in which a characteristic or a result is shown; a roughness in µm or µin, never with zeros before it."""
+    if what.fine:
+        return "µin" if display == "in" else "µm"
+    return unit_shown(what.quantity, display)
+
+
+def with_unit(text: str, result: Result, display: str) -> str:
     """A number with its unit behind it; a ratio stays bare."""
-    name = unit_shown(quantity, display)
+    name = unit_of(result, display)
     return text if name in BARE else f"{text} {name}"
 
 
@@ -81,7 +89,7 @@ def _against(value: float, limit: float, unit: str, step: str, step_unit: str, q
 
 def shown_in(result: Result, display: str) -> Shown:
     """The writer for one result."""
-    return Shown(result, unit_shown(result.quantity, display))
+    return Shown(result, unit_of(result, display))
 
 
 def value_words(result: Result, display: str = "mm") -> str:
@@ -109,7 +117,7 @@ def _said(result: Result, display: str) -> str:
     """An answer, and how much of it where that was said."""
     if result.value is None:
         return result.says
-    return with_unit(f"{result.says} {shown_in(result, display).number(result.value)}", result.quantity, display)
+    return with_unit(f"{result.says} {shown_in(result, display).number(result.value)}", result, display)
 
 
 def _near_limit(result: Result) -> float | None:
@@ -196,7 +204,7 @@ def settle_words(result: Result, display: str = "mm") -> str:
     if cure.kind == "repeats" and cure.repeats is not None:
         return f"{cure.repeats} readings would settle"
     if cure.kind == "leaf":
-        own = cure.leaf_unit == unit_shown(result.quantity, display)
+        own = cure.leaf_unit == unit_of(result, display)
         return f"leaf {cure.leaf}" if own else f"leaf {cure.leaf} {cure.leaf_unit}"
     if cure.kind == "method":
         return f"{cure.method_term} would settle"

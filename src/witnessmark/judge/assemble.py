@@ -63,6 +63,7 @@ def value_result(mark: Mark, row: Row, scene: Scene) -> Result:
         questions=questions(row, scene),
         derived=row.entry.kind == "derived",
         quantity=row.entry.quantity,
+        fine=row.entry.fine,
         **_step(row, behind, scene, float(doubt.u[part.row]) if doubt else None),
         extra={"deciding": part.place},
     )
@@ -87,7 +88,7 @@ def form_result(mark: FormMark, scene: Scene) -> Result:
         settle=Settle("gauge", U=None) if mark.verdict == CLOSE else None,
         reason={WITHIN: "form within", OUT: "form out", CLOSE: "form close"}.get(mark.verdict, "no limit"),
         assumed=_assumed(row, behind), questions=questions(row, scene), derived=True,
-        quantity=row.entry.quantity, **_step(row, behind, scene, mark.sigma),
+        quantity=row.entry.quantity, fine=row.entry.fine, **_step(row, behind, scene, mark.sigma),
         extra={"places": mark.places},
     )  # fmt: skip
 
@@ -211,14 +212,14 @@ def _settle(mark: Mark, row: Row, scene: Scene) -> Settle:
     found = _settling(one, low, high, repeats, max(m, 1))
     if found.repeats is not None:
         return Settle("repeats", repeats=found.repeats, U=found.U, chance=found.chance)
-    on_limit = found.U <= _remainder(known.value[part.row], low, high)
+    on_limit = _none_left(found.U, float(known.value[part.row]), low, high)
     return Settle("none") if on_limit else Settle("gauge", U=found.U)
 
 
-def _remainder(value: float, low: float, high: float) -> float:
-    """What adding and taking away may leave of a value that stands on its limit: no distance for a gauge to settle."""
-    sizes = [abs(size) for size in (float(value), low, high) if isfinite(size)]
-    return REMAINDER * max(sizes)
+def _none_left(needed: float, value: float, low: float, high: float) -> bool:
+    """Whether the doubt that is needed is what adding and taking away left of a value that stands on its limit."""
+    sizes = [abs(size) for size in (value, low, high) if isfinite(size)]
+    return needed <= REMAINDER * max(sizes)
 
 
 @lru_cache(maxsize=1024)

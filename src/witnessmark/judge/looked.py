@@ -23,8 +23,8 @@ def look_result(mark: LookMark, scene: Scene, catalogue: Catalogue) -> Result:
         gauges=(), **standing(row, (), scene, near), sources=sources(mark), settle=mark.settle, reason=one.reason,
         beyond=_over(row.limit, one.amount) if one.reason == "look amount out" else None,
         assumed=("method assumed",) if one.last.method is None and one.method else (),
-        questions=questions(row, scene), quantity=row.entry.quantity, says=one.says, method=one.method,
-        method_term=method.term if method else one.method,
+        questions=questions(row, scene), quantity=row.entry.quantity, fine=row.entry.fine, says=one.says,
+        method=one.method, method_term=method.term if method else one.method,
         **_step_as_written(meaning.get("value"), meaning.get("unit")),
         extra={"deciding": one.place, "misses": method.misses if method else ""},
     )  # fmt: skip

@@ -142,6 +142,7 @@ class Result:
     quantity: str = "length"
     step: str = "0.001"  # smallest digit that the coarsest gauge behind it resolves, in `step_unit`
     step_unit: str = "mm"
+    fine: bool = False  # a roughness, told in micrometre or microinch
     says: str = ""  # the answer of the station that decides, where it was looked at
     method: str = ""  # how it was looked at
     method_term: str = ""

@@ -100,6 +100,7 @@ UNITS: tuple[Unit, ...] = (
     _u("in", "length", INCH, INCH_MARKS, family="inch"),
     _u("thou", "length", INCH / 1000, "thous|mil|mils|thousandth|thousandths", family="inch"),
     _u("tenths", "length", INCH / 10000, "tenth|shop tenth|shop tenths", family="inch"),
+    _u("µin", "length", INCH / 10**6, "uin|microinch|microinches", family="inch"),
     _u("N", "force", 1, "newton|newtons"),
     _u("kN", "force", 1000, "kilonewton|kilonewtons"),
     _u("lbf", "force", POUND_FORCE, "lb|lbs|pound|pounds", family="other"),

@@ -18,7 +18,7 @@ from witnessmark.desk.sheets.where import where
 from witnessmark.desk.state import State
 from witnessmark.draw.shape import Drawing
 from witnessmark.engine import place as places
-from witnessmark.explain.words import heading, unit_shown
+from witnessmark.explain.words import heading, unit_of
 from witnessmark.record.job import Job, Reading, gauge_now
 from witnessmark.text.near import did_you_mean
 
@@ -229,7 +229,7 @@ def _limitless(entry: Characteristic, stop: Stop) -> str:
 
 
 def _limit_unit(entry: Characteristic, hand: Gauge, asked: Asked) -> str:
-    return hand.unit if entry.quantity == "length" else unit_shown(entry.quantity, asked.unit)
+    return hand.unit if entry.quantity == "length" else unit_of(entry, asked.unit)
 
 
 def _budget(series: Series, asked: Asked) -> Budget | None:

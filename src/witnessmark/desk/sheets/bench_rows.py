@@ -16,7 +16,7 @@ from witnessmark.draw.mark import Mark, row
 from witnessmark.draw.scale import Scale, Wall, scale_for
 from witnessmark.draw.shape import Drawing
 from witnessmark.engine import place as places
-from witnessmark.explain.words import accessible, unit_shown, value_words, verdict_words
+from witnessmark.explain.words import accessible, unit_of, value_words, verdict_words
 from witnessmark.judge.result import CLOSE, OUT, WITHIN, Against, Result, Source
 from witnessmark.limits.sheet import Limit, limit_for
 from witnessmark.quantity.show import show
@@ -295,7 +295,7 @@ def _head(frame: _Frame, wall: Wall, scale: Scale, stop: Stop) -> Drawing:
     sheet, entry = frame.state.sheet, frame.entry
     limit = limit_for(sheet, entry.id, stop.place, "service") if sheet else None
     new = limit_for(sheet, entry.id, stop.place, "new") if sheet else None
-    unit = unit_shown(entry.quantity, frame.unit)
+    unit = unit_of(entry, frame.unit)
     head = Head(_bound(limit, "low", unit), _bound(limit, "high", unit), _range(new, unit), _kind(frame))
     return column_head(wall, scale, head)
 

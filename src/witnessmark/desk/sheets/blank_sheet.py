@@ -24,7 +24,7 @@ from witnessmark.desk.sheets.stops import stops_of
 from witnessmark.desk.state import State
 from witnessmark.draw.shape import Drawing
 from witnessmark.engine import place as places
-from witnessmark.explain.words import heading, unit_shown
+from witnessmark.explain.words import heading, unit_of
 from witnessmark.limits.limit import limit_for
 from witnessmark.text.near import did_you_mean
 
@@ -206,7 +206,7 @@ def _sheet(state: State, stops: Sequence[Stop], number: int, of: int, display: s
         measured="" if mixed else " ".join(entry.measure.split()),
         ready="" if mixed else " ".join(entry.state.split()),
         gauge="" if mixed else _hand(state, entry),
-        unit="" if mixed or entry.quantity == NOTHING else unit_shown(entry.quantity, display),
+        unit="" if mixed or entry.quantity == NOTHING else unit_of(entry, display),
         limit=limits.pop() if len(limits) == 1 else "",
         answers=() if mixed else tuple(f"{key} {word}" for key, word in enumerate(entry.says, 1)),
         hints=tuple(filter(None, ("" if mixed else _written(entry), _order(state) if len(words) > 1 else ""))),

@@ -8,7 +8,7 @@ from witnessmark.draw.budget import Share
 from witnessmark.draw.budget import budget as bars
 from witnessmark.draw.shape import Drawing
 from witnessmark.explain.why import why
-from witnessmark.explain.words import unit_shown, value_words
+from witnessmark.explain.words import unit_of, value_words
 from witnessmark.judge.result import Result
 from witnessmark.quantity.show import show_doubt
 
@@ -37,7 +37,7 @@ class Budget:
 
 def budget_of(result: Result, unit: str) -> Budget:
     """The budget of a result, largest source first."""
-    shown_in = unit_shown(result.quantity, unit)
+    shown_in = unit_of(result, unit)
     total = sum(line.u**2 for line in result.budget)
     write = partial(show_doubt, unit_shown=shown_in, dimension=result.quantity)
     shares = [

@@ -13,7 +13,7 @@ from witnessmark.desk.sheets.setup import bound_words
 from witnessmark.desk.state import State
 from witnessmark.draw.shape import Drawing
 from witnessmark.engine.shape import Layout
-from witnessmark.explain.words import BARE, unit_shown
+from witnessmark.explain.words import BARE, unit_of
 from witnessmark.limits.limit import Limit
 from witnessmark.quantity.unit import unit
 from witnessmark.text.near import did_you_mean
@@ -115,7 +115,7 @@ def _term(known: Mapping[str, Operation] | Mapping[str, Characteristic], name: s
 
 def _block(entry: Characteristic) -> tuple[tuple[str, str], ...]:
     kind = {"look": "looked at", "derived": "worked out", "form": "worked out"}.get(entry.kind, "measured")
-    shown = " · ".join(dict.fromkeys(filter(None, (unit_shown(entry.quantity, one) for one in ("mm", "in")))))
+    shown = " · ".join(dict.fromkeys(filter(None, (unit_of(entry, one) for one in ("mm", "in")))))
     return (
         ("bench card", entry.id),
         ("table · group", f"{entry.table} · {entry.group}"),
@@ -168,13 +168,13 @@ def _usual(entry: Characteristic) -> tuple[str, ...]:
     if entry.quantity == NOTHING:
         return ()
     return tuple(
-        f"{_SIDES.get(side, side)} {_both(entry.quantity, low, high)} ({NOT_A_LIMIT})".strip()
+        f"{_SIDES.get(side, side)} {_both(entry, low, high)} ({NOT_A_LIMIT})".strip()
         for side, (low, high) in ranges.items()
     )
 
 
-def _both(quantity: str, low: float, high: float) -> str:
-    names = dict.fromkeys(unit_shown(quantity, one) for one in ("mm", "in"))
+def _both(entry: Characteristic, low: float, high: float) -> str:
+    names = dict.fromkeys(unit_of(entry, one) for one in ("mm", "in"))
     return ", ".join(_between(low, high, name) for name in names)
 
 

@@ -5,7 +5,7 @@ from fractions import Fraction
 
 from witnessmark.catalogue.entry import Catalogue
 from witnessmark.draw.scale import Wall
-from witnessmark.explain.words import unit_shown
+from witnessmark.explain.words import unit_of
 from witnessmark.limits.sheet import Limit, Sheet, limit_for
 from witnessmark.quantity.show import show
 
@@ -38,7 +38,7 @@ def entered_words(
     """The limits of several places in a row, the inlet's first: `least 5.940 · 5.925`; `no limit yet`."""
     entry = catalogue.characteristics[characteristic]
     held = [service or new for service, new in (entered_at(sheet, characteristic, place) for place in where)]
-    display = unit_shown(entry.quantity, unit)
+    display = unit_of(entry, unit)
     return joined(limit_text(limit, display, entry.quantity) for limit in held if limit)
 
 

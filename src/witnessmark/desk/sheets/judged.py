@@ -64,7 +64,7 @@ def judged(
         place=result.location,
         shown=shown(result.location),
         value=value_words(result, unit),
-        unit=said.unit_shown(result.quantity, unit),
+        unit=said.unit_of(result, unit),
         limit=limit,
         verdict=result.verdict,
         small=small_words(result, unit),

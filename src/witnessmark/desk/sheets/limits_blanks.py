@@ -10,6 +10,7 @@ from witnessmark.desk.sheets.blanks import Blank, Choices
 from witnessmark.desk.sheets.phrase import shown
 from witnessmark.desk.state import State
 from witnessmark.engine.walk import locations
+from witnessmark.explain.words import unit_of
 from witnessmark.limits.entry import POSITIONED, SIDED
 from witnessmark.quantity.unit import UnknownUnit, names, unit
 from witnessmark.text.fault import Fault
@@ -57,9 +58,10 @@ def unit_to_begin(state: State, known: Characteristic, shown_in: str) -> str:
     """The unit of the last limit of the same quantity on the sheet, else what the display shows."""
     of = state.catalogue.characteristics
     for limit in reversed(state.sheet.limits if state.sheet else ()):
-        if limit.unit and of[limit.characteristic].quantity == known.quantity:
+        like = of[limit.characteristic]
+        if limit.unit and (like.quantity, like.fine) == (known.quantity, known.fine):
             return limit.unit
-    return preferred(known.quantity, shown_in)
+    return unit_of(known, shown_in) if known.fine else preferred(known.quantity, shown_in)
 
 
 def entry_form(

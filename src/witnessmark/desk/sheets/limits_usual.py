@@ -8,6 +8,7 @@ from witnessmark.desk.sheets.limits_blanks import preferred
 from witnessmark.desk.state import State
 from witnessmark.draw.shape import Drawing
 from witnessmark.draw.usual import usual_bracket
+from witnessmark.explain.words import unit_of
 from witnessmark.quantity.unit import unit
 
 FINE = 0.05  # mm; a range that ends below it is told in µm, or in thou
@@ -37,7 +38,9 @@ def usual_words(known: Characteristic, shown_in: str) -> str:
     """`3.9 to 14.5 mm`, without digits that nobody needs."""
     assert known.usual is not None
     name = preferred(known.quantity, shown_in)
-    if known.quantity == "length" and max(map(abs, known.usual)) < FINE:
+    if known.fine:
+        name = unit_of(known, shown_in)
+    elif known.quantity == "length" and max(map(abs, known.usual)) < FINE:
         name = "thou" if shown_in == "in" else "µm"
     of = unit(name, known.quantity)
     low, high = (_plain(float(of.outside(Fraction(end)))) for end in known.usual)

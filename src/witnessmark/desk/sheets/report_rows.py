@@ -16,7 +16,7 @@ from witnessmark.draw import where as drawings
 from witnessmark.draw.extent import around, box
 from witnessmark.draw.mark import cell
 from witnessmark.draw.shape import Drawing, Rect, Text, flat
-from witnessmark.explain.words import settle_words, shown_in, unit_shown
+from witnessmark.explain.words import settle_words, shown_in, unit_of
 from witnessmark.judge.result import CLOSE, OUT, Judgement, Result
 from witnessmark.quantity.show import show_chance
 
@@ -91,7 +91,7 @@ def sections_of(
         Section(
             characteristic=entry.id,
             term=entry.term,
-            unit=unit_shown(entry.quantity, display),
+            unit=unit_of(entry, display),
             measured=" ".join(entry.measure.split()),
             drawing=_picture(state, entry),
             faces=_faces(state, judgement, entry, display),

@@ -9,7 +9,7 @@ from witnessmark.draw.face import FacePlan
 from witnessmark.draw.shape import Drawing
 from witnessmark.engine import place as places
 from witnessmark.engine.shape import Layout
-from witnessmark.explain.words import unit_shown
+from witnessmark.explain.words import unit_of
 from witnessmark.quantity.show import show
 from witnessmark.record.job import Reading
 
@@ -41,7 +41,7 @@ def _shown(reading: Reading, entry: Characteristic, unit: str) -> str:
     """A reading as it came, where it came in the unit shown; else converted."""
     meaning = reading.meaning or {}
     own = str(meaning.get("unit") or "")
-    shown_in = unit_shown(entry.quantity, unit)
+    shown_in = unit_of(entry, unit)
     if meaning.get("kind") == "look":
         amount = f" {meaning['value']} {meaning['unit']}" if meaning.get("value") else ""
         return f"{meaning.get('says')}{amount}"
@@ -50,9 +50,9 @@ def _shown(reading: Reading, entry: Characteristic, unit: str) -> str:
         return "–".join(ends)
     if meaning.get("kind") != "number" or own == shown_in or "/" in str(meaning.get("value")):
         return reading.raw.strip()
-    from witnessmark.quantity.unit import unit as unit_of
+    from witnessmark.quantity.unit import unit as known_unit
 
-    inside = float(str(meaning["value"])) * float(unit_of(own).factor)
+    inside = float(str(meaning["value"])) * float(known_unit(own).factor)
     return show(inside, shown_in, float(str(meaning.get("step") or "0.001")), own)
 
 

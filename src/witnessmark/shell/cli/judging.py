@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 from witnessmark.desk.report import judgement
 from witnessmark.desk.state import State, state
 from witnessmark.explain.dialect import catalogue_said
-from witnessmark.explain.words import limit_words, unit_shown, value_words, verdict_words, where
+from witnessmark.explain.words import limit_words, unit_of, value_words, verdict_words, where
 from witnessmark.judge.result import CLOSE, OUT, WITHIN, Result
 from witnessmark.quantity.show import show_chance
 from witnessmark.record.replay import replay
@@ -74,7 +74,7 @@ def _table(opened: State, unit: str) -> "Table":
     table.add_column("with", overflow="fold")
     for result in opened.judgement.results:
         term = opened.catalogue.characteristics[result.characteristic].term
-        cells = (term, where(result), value_words(result, unit), unit_shown(result.quantity, unit),
+        cells = (term, where(result), value_words(result, unit), unit_of(result, unit),
                  limit_words(result.against, result, unit, beside=True), _verdict(result, unit),
                  ", ".join(result.gauges))  # fmt: skip
         table.add_row(*(Text(cell) for cell in cells))
