@@ -78,9 +78,9 @@ def pages() -> dict[Path, str]:
 EACH = (
     ("tests/catalogue/test_tables.py", "whole, sourced, named as the trade names it, walked on every layout"),
     ("tests/draw/test_standing.py, tests/draw/test_moving.py", "drawn at every station: inside, apart, named, painted"),
-    ("tests/desk/sheets/test_bench.py", "has a bench page on every engine that has it"),
+    ("tests/desk/sheets/test_bench.py", "has a bench page in mm and in inch on the engines tried there"),
     ("tests/shell/papers/test_cards.py", "has a bench card of one page"),
-    ("tests/stories/test_layouts.py", "read and judged on a whole head in good order"),
+    ("tests/stories/test_layouts.py", "read and judged on whole heads in good order (slow)"),
 )
 """Tests that take every characteristic of the catalogue by itself, and what they hold of it."""
 

@@ -78,6 +78,15 @@ def test_the_pages_made_from_the_source_are_fresh():
     assert not stale, f"run make reference: {stale}"
 
 
+def test_every_characteristic_stands_with_the_tests_that_name_it():
+    told = (DOCS / "reference" / "characteristics-tests.md").read_text("utf-8")
+    rows = dict(re.findall(r"^[|] `(\w+)` [|] \w [|] (.*) [|]$", told, re.MULTILINE))
+    assert set(rows) == set(catalogue().characteristics)
+    assert [name for name, tests in rows.items() if not tests.strip()] == [], "a test names each of these"
+    files = set(re.findall(r"tests/([\w/]+[.]py)", told)) | {file for row in rows.values() for file in row.split(", ")}
+    assert [file for file in sorted(files) if not (ROOT / "tests" / file).exists()] == []
+
+
 def test_every_room_stands_in_how_it_fits():
     told = (DOCS / "how-it-fits.md").read_text("utf-8")
     rooms = [str(init.parent.relative_to(SOURCE)) for init in SOURCE.rglob("__init__.py") if init.parent != SOURCE]
