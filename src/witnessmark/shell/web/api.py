@@ -9,7 +9,7 @@ from starlette.concurrency import run_in_threadpool
 from witnessmark.desk import checks, commands, decide, wanted
 from witnessmark.desk.one_limit import Typed, enter_limit
 from witnessmark.record.event import Event
-from witnessmark.shell.web import api_line, api_photos, api_read, shapes, stream
+from witnessmark.shell.web import api_limits, api_line, api_photos, api_read, shapes, stream
 from witnessmark.shell.web.services import Services
 
 RESPONSES: dict[int | str, dict[str, Any]] = {
@@ -33,6 +33,7 @@ def router(services: Services) -> APIRouter:
     routes.include_router(api_read.router(services, RESPONSES))
     routes.include_router(_jobs(services))
     routes.include_router(_entering(services))
+    routes.include_router(api_limits.router(services, RESPONSES, stamped, done))
     routes.include_router(_remarks(services))
     routes.include_router(_trust(services))
     routes.include_router(_deciding(services))
