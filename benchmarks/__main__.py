@@ -25,7 +25,8 @@ def _part(name: str) -> Callable[[Paper, bool], None]:
 
 
 PARTS: Mapping[str, Callable[[Paper, bool], None]] = {
-    "claim": _claim, "slips": _part("slips"), "speed": _part("speed"), "mutants": _part("mutants"),
+    "claim": _claim, "slips": _part("slips"), "speed": _part("speed"), "pages": _part("pages"),
+    "mutants": _part("mutants"),
 }  # fmt: skip
 
 
