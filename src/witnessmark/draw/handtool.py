@@ -12,7 +12,7 @@ from witnessmark.draw.extent import text_width
 from witnessmark.draw.scene import Ask, painted, taken
 from witnessmark.draw.shape import Circle, Line, Path, Point, Rect, Shape, Text, path, polygon
 
-COLUMN, NAMED, NOTED = 164.0, 15.0, 17.0  # width of a column of readings, letters of station and value
+COLUMN, NAMED, NOTED = 164.0, 16.0, 17.0  # width of a column of readings, letters of station and value
 
 
 def at(x: float, y: float, angle: float, along: float, aside: float = 0.0) -> Point:

@@ -1,5 +1,6 @@
 """Sheets to write on, read back from their PDF."""
 
+import io
 from itertools import pairwise
 
 import pikepdf
@@ -7,6 +8,7 @@ import pytest
 
 from shell.papers import heads
 from shell.papers.paper import MM, opened, pages, words
+from shell.papers.test_worked import letter_sizes
 from witnessmark.desk.route import BY_STATION, BY_VALVE
 from witnessmark.desk.sheets.blank_sheet import NoSheet, blank_sheets
 from witnessmark.desk.state import State, state
@@ -20,6 +22,12 @@ PAPERS = ("a4", "letter")
 
 def bare(engine, order: str = "by part", limits: str = heads.LIMITS) -> State:
     return state(replay(heads.stored(heads.opening(engine, limits))), catalogue(), order=order)
+
+
+@pytest.mark.parametrize("engine", [heads.TERN, heads.WREN])
+def test_no_letter_is_too_small_to_read_at_the_bench(engine):
+    with pikepdf.open(io.BytesIO(blank_pdf(bare(engine), paper="letter"))) as paper:
+        assert min(size for page in paper.pages for size in letter_sizes(page)) >= 8.15
 
 
 @pytest.mark.parametrize("paper", PAPERS)

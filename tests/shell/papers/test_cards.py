@@ -1,9 +1,13 @@
 """Bench cards on paper."""
 
+import io
+
+import pikepdf
 import pytest
 
 from shell.papers import heads
 from shell.papers.paper import opened, pages, words
+from shell.papers.test_worked import letter_sizes
 from witnessmark.desk.sheets.card import NoCard
 from witnessmark.desk.state import state
 from witnessmark.record.event import Event
@@ -27,8 +31,11 @@ def test_every_card_of_the_catalogue_is_one_page():
     from witnessmark.shell.papers.cards import _set
 
     names = tuple(catalogue().characteristics)
-    printed = pages(_set([card(catalogue(), name) for name in names], "", "letter"))
-    assert len(printed) == len(names)
+    pdf = _set([card(catalogue(), name) for name in names], "", "letter")
+    assert len(pages(pdf)) == len(names)
+    with pikepdf.open(io.BytesIO(pdf)) as paper:
+        small = [name for name, page in zip(names, paper.pages, strict=True) if min(letter_sizes(page)) < 8.15]
+    assert small == []
 
 
 def test_the_usual_range_says_that_it_is_no_limit():
