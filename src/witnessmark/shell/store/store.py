@@ -36,7 +36,7 @@ from witnessmark.shell.store.writer import Appended, Request, Writer
 
 FILE = "witnessmark.sqlite3"
 MOST_EVENTS = 100_000     # in one append
-MOST_SNAPSHOTS = 16       # kept ready
+MOST_SNAPSHOTS = 64       # kept ready: the start sheet tells of sixty jobs, and one replayed anew for each view is slow
 MOST_SINCE = 200          # events of a job kept at hand for its snapshot
 MOST_HELD = 5_000         # events of a job that are kept beside its snapshot
 SOUND_SQLITE = (3, 51, 3)
