@@ -3,7 +3,9 @@
 import pytest
 
 from witnessmark.desk.check import job_faults
+from witnessmark.desk.state import state
 from witnessmark.record.jobfile import read_job
+from witnessmark.record.replay import replay
 from witnessmark.shell.resources import catalogue
 
 HASH = "a" * 64
@@ -62,3 +64,10 @@ def test_what_does_not_fit_the_catalogue_or_the_register_is_told_with_its_place(
     found = told(what, instead)
     assert len(found) == 1 and found[0].startswith(fault.partition(": ")[0]), found
     assert fault in found[0]
+
+
+def test_a_characteristic_to_measure_that_nobody_knows_is_told_with_its_near_word():
+    text = JOB.replace("invented: yes}", "invented: yes, also_measure: [stem_hight]}")
+    now = state(replay(read_job(text, "job.yaml")), catalogue())
+    told = "also to be measured: no characteristic is called 'stem_hight'; did you mean 'stem_height'?"
+    assert told.rstrip("?") in now.problems[0] and now.judgement.results
