@@ -1,5 +1,7 @@
 """The four ways of walking a head: all of them reach every station once, and none comes before what must go before."""
 
+from itertools import pairwise
+
 import pytest
 
 from bench_job import TERN
@@ -72,7 +74,7 @@ def test_by_station_reads_one_height_on_all_stems():
 def test_by_gauge_leaves_the_micrometer_in_the_hand():
     asked = {name: places for name, places in walk(TERN).items() if name in ("stem_diameter", "margin", "lash_shim")}
     hands = [KNOWN[stop.characteristic].usual_gauge for stop in route_of(asked, BY_GAUGE, KNOWN)]
-    changes = sum(a != b for a, b in zip(hands, hands[1:], strict=False))
+    changes = sum(a != b for a, b in pairwise(hands))
     assert changes == len(set(hands)) - 1
 
 
@@ -81,7 +83,7 @@ def test_by_gauge_changes_hands_less_often_than_by_part():
 
     def changes(order):
         hands = [KNOWN[stop.characteristic].usual_gauge for stop in route_of(asked, order, KNOWN)]
-        return sum(a != b for a, b in zip(hands, hands[1:], strict=False))
+        return sum(a != b for a, b in pairwise(hands))
 
     assert changes(BY_GAUGE) < changes(BY_PART)
 

@@ -16,10 +16,11 @@ from witnessmark.shell.files import load_events
 PLACED = re.compile(r"^[\w./-]+:\d+:\d+: ", re.MULTILINE)
 
 
-def test_the_demo_files_have_nothing_to_mend(tmp_path):
+def test_the_demo_files_have_nothing_to_mend_and_one_copied_limit_to_look_at(tmp_path):
     for path in (write(tmp_path, JOB), tmp_path / "tern-limits.yaml"):
         said = run("check", path)
-        assert (said.status, said.out) == (0, f"{path}: nothing to mend\n")
+        assert said.status == 0 and said.out.endswith(f"{path}: nothing to mend, 1 to look at\n")
+        assert said.out.count("(a warning)") == 1 and "is copied and not checked" in said.out
 
 
 @pytest.mark.parametrize(("what", "instead", "told"), [
@@ -126,7 +127,7 @@ def test_a_limit_out_of_the_ordinary_is_a_warning_in_the_sheet_and_in_the_job_th
     assert odd != LIMITS
     for path in (write(tmp_path, SMALL, odd), tmp_path / "limits.yaml"):
         said = run("check", path)
-        assert said.status == 0 and "(a warning)" in said.out and "1 to look at" in said.out
+        assert said.status == 0 and "(a warning)" in said.out and "2 to look at" in said.out
         assert run("check", path, "--strict").status == 1
         assert json.loads(run("check", path, "--json").out)["warnings"][0]["line"]
 
