@@ -18,8 +18,8 @@ from witnessmark.text.write import write
 FORMAT = "witnessmark-job-1"
 USUAL = {key: rank for rank, key in enumerate((
     "id", "engine", "layout", "cylinders", "label", "kind", "value", "low", "high", "unit", "step", "resolution",
-    "size", "calibration", "U", "k", "s", "n", "permissible_error", "repeatability", "set", "leaf_error", "text", "answers",
-    "meaning", "do", "part", "gauge"))}
+    "size", "calibration", "U", "k", "s", "n", "permissible_error", "repeatability", "set", "leaf_error", "text",
+    "answers", "meaning", "do", "part", "gauge"))}
 
 
 def write_job(events: Iterable[Event], job: Job | None = None) -> str:
