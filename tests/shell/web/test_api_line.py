@@ -130,3 +130,12 @@ def test_no_line_breaks_anything(client, line):
     assert answer.status_code in {200, 422}
     if answer.status_code == 200:
         assert answer.json()["status"] in get_args(LineOut.model_fields["status"].annotation)
+
+
+def test_on_the_quick_route_a_value_near_its_limit_asks_for_the_other_stations_and_leads_there(shop, client):
+    assert client.post(f"/api/jobs/{JOB}/route", json={"extent": "quick"}).status_code == 200
+    far = post(client, "5.969", place="inl-4f/top/across")
+    assert "near its limit" not in far["echo"]
+    near = post(client, "5.9405", place="inl-4r/top/across")
+    assert "near its limit, so" in near["echo"] and "more places are read" in near["echo"]
+    assert near["next"]["place"].startswith("inl-4r/") and near["next"]["place"] != "inl-4r/top/across"

@@ -3,6 +3,7 @@
 Nothing is drawn here: the page reads its fields anew once its queue is empty.
 """
 
+from dataclasses import replace
 from typing import Any
 
 from fastapi import APIRouter, Request
@@ -16,6 +17,7 @@ from witnessmark.desk.sheets.bench import stop_words
 from witnessmark.desk.sheets.hand import ASSUMED, method_in_hand, name_in_hand
 from witnessmark.desk.sheets.stops import next_beside
 from witnessmark.desk.state import State
+from witnessmark.judge.quick import QUICK
 from witnessmark.record.event import Event
 from witnessmark.shell.web.again import told_again
 from witnessmark.shell.web.along import along_sheet
@@ -62,9 +64,22 @@ def keep(services: Services, job: str, sent: LineIn, came: str) -> dict[str, Any
     if before is not None:
         state = _state(services, job, sent)
         outcome, seq = told_again(state, bench, before), before.seq
+    elif outcome.status == "kept" and state.job.extent == QUICK:
+        outcome = grown(outcome, state, _state(services, job, sent))
     walks = outcome.status in ("kept", "asked") or sent.line.strip() in LEFT_OUT
     beside = next_beside(state, sent.characteristic, sent.place) if walks else None
     return _told(outcome, beside or outcome.next, seq, before is not None)
+
+
+def grown(outcome: Outcome, before: State, after: State) -> Outcome:
+    """On the quick route a value near its limit asks for the other stations of its part: said, and walked at once."""
+    known = {(stop.characteristic, stop.place) for stop in before.route}
+    fresh = [stop for stop in after.route if (stop.characteristic, stop.place) not in known]
+    more = [stop for stop in fresh if not after.done(stop)]
+    if not more:
+        return outcome
+    said = f"{outcome.echo}; near its limit, so {len(more)} more {'place' if len(more) == 1 else 'places'} are read"
+    return replace(outcome, echo=said, next=more[0])
 
 
 def _state(services: Services, job: str, sent: LineIn) -> State:
