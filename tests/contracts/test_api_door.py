@@ -96,7 +96,8 @@ def test_the_same_bytes_again_are_stored_once_and_other_bytes_are_refused(shop, 
 
 
 @pytest.mark.parametrize(
-    "path", ["gauge", "limits", "limit", "setting", "part", "engine", "note", "reason", "take-back"]
+    "path", ["gauge", "limits", "limit", "setting", "part", "engine", "note", "reason", "take-back", "zero", "compare",
+             "decision", "customer", "route", "limits/entry", "limits/operation"]
 )
 def test_every_door_is_told_of_an_empty_body_a_foreign_one_and_a_large_one(shop, client, path):
     before, address = count(shop), f"/api/jobs/{JOB}/{path}"
@@ -105,7 +106,8 @@ def test_every_door_is_told_of_an_empty_body_a_foreign_one_and_a_large_one(shop,
     sentence(client.post(address, json={}, headers={"origin": "http://engines.example"}), 403)
     large = client.post(address, content=b" " * (BODY_MOST + 1), headers={"content-type": "application/json"})
     sentence(large, 413)
-    sentence(client.get(address), 405)
+    if path != "limits":  # the sheet can be read
+        sentence(client.get(address), 405)
     assert count(shop) == before
 
 
