@@ -17,10 +17,22 @@ PLACED = re.compile(r"^[\w./-]+:\d+:\d+: ", re.MULTILINE)
 
 
 def test_the_demo_files_have_nothing_to_mend_and_one_copied_limit_to_look_at(tmp_path):
-    for path in (write(tmp_path, JOB), tmp_path / "tern-limits.yaml"):
+    for path, more in ((write(tmp_path, JOB), 1), (tmp_path / "tern-limits.yaml", 0)):
         said = run("check", path)
-        assert said.status == 0 and said.out.endswith(f"{path}: nothing to mend, 1 to look at\n")
-        assert said.out.count("(a warning)") == 1 and "is copied and not checked" in said.out
+        assert said.status == 0 and said.out.endswith(f"{path}: nothing to mend, {1 + more} to look at\n")
+        assert said.out.count("(a warning)") == 1 + more and "is copied and not checked" in said.out
+        assert ("gauge T-01 was due on" in said.out) == bool(more)
+
+
+def test_dates_that_are_none_are_looked_at_and_stop_nothing(tmp_path):
+    odd = JOB.replace("date: 2026-03-02", "date: last spring", 1)
+    assert odd != JOB
+    timed = SMALL.replace("raw: 5.952", "raw: 5.952, at: this morning", 1)
+    said = run("check", write(tmp_path, odd))
+    assert said.status == 0 and "calibrated on 'last spring' is no date" in said.out
+    later = run("check", write(tmp_path, timed))
+    assert later.status == 0 and "'this morning', which is no time" in later.out
+    assert run("check", write(tmp_path, timed), "--strict").status == 1
 
 
 @pytest.mark.parametrize(("what", "instead", "told"), [

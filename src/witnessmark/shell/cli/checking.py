@@ -6,6 +6,7 @@ from typing import Any
 
 import click
 
+from witnessmark.desk.check_dates import date_warnings
 from witnessmark.desk.state import state
 from witnessmark.limits.read import read_sheet
 from witnessmark.record.replay import replay
@@ -47,7 +48,7 @@ def _checked(file: Path) -> tuple[Fault, ...]:
     if kind == JOB:
         opened = state(replay(load_events(file)), catalogue())
         kept = tuple(Fault("kept", f"'{one.event}' is kept, not used: {one.why}", file.name) for one in opened.job.kept)
-        return (*(opened.sheet.warnings if opened.sheet else ()), *kept)
+        return (*(opened.sheet.warnings if opened.sheet else ()), *kept, *date_warnings(opened.job, file.name))
     what = f"'{kind}' is no format that is known" if isinstance(kind, str) else "nothing here says what the file is"
     message = f"{what}; a file begins with `format: {JOB}` or `format: {LIMITS}`"
     raise Faulty([document.fault("format", message, ("format",) if kind is not None else ())])
