@@ -14,7 +14,7 @@ run: $(VENV)/run.stamp
 
 test: $(VENV)/test.stamp
 	@$(BIN)/python tools/machine.py
-	@$(BIN)/python -m pytest -n 2 --dist loadfile
+	@$(BIN)/python -m pytest -n 2 --dist loadfile --no-loadscope-reorder
 
 check: $(VENV)/test.stamp
 	$(BIN)/ruff check src tests benchmarks tools

@@ -74,3 +74,9 @@ def browser() -> Iterator[object]:
 
     with browsing() as chromium:
         yield chromium
+
+
+def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
+    """Files with a browser come first: they take long, and where two files run at once none of them must come last."""
+    slow = {item.path for item in items if item.get_closest_marker("slow") or item.get_closest_marker("browser")}
+    items.sort(key=lambda item: item.path not in slow)

@@ -1,13 +1,11 @@
 // A finger on the drawing writes the mark's two numbers; the numbers move the mark.
 
-const SVG = "http://www.w3.org/2000/svg";
-
 function shown(holder, left, top) {
   const svg = holder.querySelector("svg");
   const [x, y, width, height] = svg.getAttribute("viewBox").split(/[ ,]+/).map(Number);
   let ring = svg.querySelector("[data-mark]");
   if (!ring) {
-    ring = document.createElementNS(SVG, "circle");
+    ring = document.createElementNS(svg.namespaceURI, "circle");
     ring.dataset.mark = "";
     ring.setAttribute("class", "ph");
     ring.setAttribute("r", width / 24);
