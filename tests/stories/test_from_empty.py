@@ -71,7 +71,7 @@ def bursts(person, told, route, base):
         person.press("Enter", 2 if n % 7 == 0 else 1)
     try:
         person.page.wait_for_function(
-            "count => Number(document.getElementById('station').dataset.seq) >= count", arg=base + len(route), timeout=90000
+            "count => Number(document.getElementById('station').dataset.seq) >= count", arg=base + len(route), timeout=200000
         )
     except PlaywrightTimeout:
         raise AssertionError(f"lines wait or were refused: {person.page.inner_text('#act')[:300]}") from None
