@@ -19,6 +19,7 @@ DECISIONS = ("used again", "machined", "replaced", "adjusted", "look again")
 SPREADS = ("all", "inl", "exh")  # places of a spread over places
 ANSWERS = ("yes", "no")
 EXTENTS = ("quick", "full")
+REST = "within every limit entered"  # why the rest is used again, where nobody says otherwise
 _MONEY = re.compile(r"[0-9]{1,9}([.,][0-9]{1,2})?")
 _SHARE = re.compile(r"0([.][0-9]{1,6})?|1([.]0{1,6})?")
 _CURRENCY = re.compile(r"[A-Za-z]{3}")
@@ -63,7 +64,7 @@ def standing(state: State, characteristic: str, place: str) -> Decision | None:
     return next((one for one in state.job.decisions if (one.characteristic, one.place, one.round) == row), None)
 
 
-def use_the_rest(state: State, stamp: Stamp, why: str = "within every limit entered") -> tuple[Event, ...]:
+def use_the_rest(state: State, stamp: Stamp, why: str = REST) -> tuple[Event, ...]:
     """Used again, for every row of the round that is finished, within, and not decided yet: one decision for each."""
     rows = {
         (one.characteristic, row_place(one.location)): one

@@ -7,7 +7,7 @@ from witnessmark.catalogue.entry import Catalogue, Characteristic
 from witnessmark.desk.decide import DECISIONS, row_place
 from witnessmark.desk.sheets.judged import Judged, judged
 from witnessmark.desk.sheets.phrase import shown
-from witnessmark.desk.sheets.report_decided import answer_words
+from witnessmark.desk.sheets.report_decided import answer_words, may_lead_to
 from witnessmark.desk.state import State
 from witnessmark.judge.result import CLOSE, OUT, WITHIN, Result
 from witnessmark.limits.limit import Allowed
@@ -226,9 +226,3 @@ def declined_work(state: State) -> tuple[Declined, ...]:
         found.append(Declined(entry.term if entry else one.characteristic, shown(one.place), work,
                               may_lead_to(entry)))  # fmt: skip
     return tuple(found)
-
-
-def may_lead_to(entry: Characteristic | None) -> str:
-    """`declined: may lead to this: Oil passes the stem ...`, from the catalogue; "" for what it does not know."""
-    said = " ".join(entry.out.split()) if entry else ""
-    return f"declined: may lead to this: {said}" if said else ""

@@ -2,7 +2,8 @@
 
 from dataclasses import dataclass
 
-from witnessmark.catalogue.entry import Catalogue
+from witnessmark.catalogue.entry import Catalogue, Characteristic
+from witnessmark.desk.decide import REST
 from witnessmark.desk.sheets.phrase import shown
 from witnessmark.desk.sheets.report_facts import OVER_ALL, cut, short, term, when
 from witnessmark.desk.sheets.report_rows import Value
@@ -10,6 +11,7 @@ from witnessmark.desk.state import State
 from witnessmark.record.job import CustomerAnswer, Decision, Job, answer_to
 
 NOT_ASKED = "not answered yet"
+FOLDED = 4  # rows decided in one touch that are told in one line
 
 
 @dataclass(frozen=True, slots=True)
@@ -25,6 +27,7 @@ class Decided:
     by: str
     answer: str  # yes | no | ""
     customer: str  # `yes, up to 180.00 EUR`
+    may: str = ""  # what may follow of declined work
 
 
 def decided_lines(state: State, values: tuple[Value, ...]) -> tuple[Decided, ...]:
@@ -32,7 +35,19 @@ def decided_lines(state: State, values: tuple[Value, ...]) -> tuple[Decided, ...
     order = {name: n for n, name in enumerate(state.catalogue.characteristics)}
     here = [one for one in state.job.decisions if one.round == state.round]
     ranked = sorted(here, key=lambda one: (order.get(one.characteristic, len(order)), one.seq))
-    return tuple(_decided(state, one, values) for one in ranked)
+    rest = [one for one in ranked if one.decision == "used again" and one.why == REST]
+    if len(rest) < FOLDED:
+        return tuple(_decided(state, one, values) for one in ranked)
+    told = tuple(_decided(state, one, values) for one in ranked if one not in rest)
+    groups: dict[tuple[str, str, str], int] = {}
+    for one in (_decided(state, one, ()) for one in rest):
+        key = (one.by, one.answer, one.customer)
+        groups[key] = groups.get(key, 0) + 1
+    folded = (
+        Decided(f"{number} rows", "", "within", "used again", "", REST, by, answer, customer)
+        for (by, answer, customer), number in groups.items()
+    )
+    return (*told, *folded)
 
 
 def _decided(state: State, one: Decision, values: tuple[Value, ...]) -> Decided:
@@ -47,6 +62,7 @@ def _decided(state: State, one: Decision, values: tuple[Value, ...]) -> Decided:
         by=", ".join(filter(None, (one.by, when(one.at)))),
         answer=answer.answer if answer else "",
         customer=answer_words(answer) if answer else NOT_ASKED,
+        may=may_lead_to(state.catalogue.characteristics.get(one.characteristic)),
     )
 
 
@@ -86,3 +102,9 @@ def earlier_lines(job: Job, round_: str, catalogue: Catalogue) -> tuple[str, ...
         for one in job.earlier
         if one.round == round_
     )
+
+
+def may_lead_to(entry: Characteristic | None) -> str:
+    """`declined: may lead to this: Oil passes the stem ...`, from the catalogue; "" for what it does not know."""
+    said = " ".join(entry.out.split()) if entry else ""
+    return f"declined: may lead to this: {said}" if said else ""
