@@ -135,3 +135,14 @@ def test_two_gauges_are_held_against_each_other_on_one_part():
     assert "itself" in refusal(checks.compare_gauges, state, stamp(2), "M-07", "M-07", "ring", "6", "6")
     assert "cannot be compared" in refusal(checks.compare_gauges, state, stamp(2), "M-07", "F-1", "ring", "6", "6")
     assert "on what" in refusal(checks.compare_gauges, state, stamp(2), "M-07", "M-08", " ", "6", "6")
+
+
+def test_against_a_master_the_full_reading_may_be_typed():
+    rod = {"kind": "setting_rod", "unit": "mm", "size": "25.000", "calibration": {"U": "0.002", "k": "2"}}
+    state = Shop(LIMITS, gauges={"M-25": MICROMETER, "R-25": rod}).state()
+    good = checks.check_zero(state, stamp(1), "M-25", "25.001", "R-25")[0].body
+    assert (good["found"], good["read"], good["passed"]) == ("0.001", "25.001", True)
+    assert not checks.check_zero(state, stamp(1), "M-25", "25.020", "R-25")[0].body["passed"]
+    plain = checks.check_zero(state, stamp(1), "M-25", "+0.001", "R-25")[0].body
+    assert plain["passed"] and "read" not in plain
+    assert "reads nothing" in refusal(checks.check_zero, state, stamp(1), "R-25", "25.000")

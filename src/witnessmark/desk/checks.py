@@ -4,6 +4,7 @@ Errors  Refused, for a gauge that the register does not have and for what cannot
 """
 
 from collections.abc import Mapping
+from fractions import Fraction
 from typing import Any
 
 from witnessmark.desk.bench import Refused
@@ -12,11 +13,13 @@ from witnessmark.desk.state import State
 from witnessmark.judge.zero import allowed_zero
 from witnessmark.quantity.amount import Amount
 from witnessmark.quantity.read import read
+from witnessmark.quantity.unit import unit as known
 from witnessmark.record.event import Event
 from witnessmark.record.job import GaugeRevision, gauge_now
 from witnessmark.record.meant import exact
 
 WHEN = ("before", "between", "after")
+REACH = 1  # mm; a gauge on its master is off by no more than this, or it is not that master
 
 
 def check_zero(
@@ -24,7 +27,8 @@ def check_zero(
 ) -> tuple[Event, ...]:
     """What a gauge shows where it should show nothing, or the size of its master less that size.
 
-    `allowed` is the error that is let pass; left out, it follows from what is known of the gauge.
+    `allowed` is the error that is let pass; left out, it follows from what is known of the gauge. Against a master of
+    the register the full reading may be typed as well: its size is taken off, and the reading kept beside.
     """
     revision = _known(state, gauge)
     if when not in WHEN:
@@ -33,12 +37,25 @@ def check_zero(
     error = _amount(gauge, "found", found, unit)
     limit = _amount(gauge, "allowed", allowed, unit) if allowed.strip() else None
     most = abs(limit.inside) if limit else allowed_zero(revision)
+    size = _size(state, against.strip())
+    whole = size is not None and abs(error.inside_exact) > REACH >= abs(error.inside_exact - size)
+    off = error.inside_exact - size if whole and size is not None else error.inside_exact
+    shown = exact(known(unit).outside(off)) if whole else _written(error, unit)
     body = {
-        "gauge": gauge, "found": _written(error, unit), "unit": unit, "against": against.strip() or "closed",
+        "gauge": gauge, "found": shown, "unit": unit, "against": against.strip() or "closed",
         "when": when, "allowed": _written(limit, unit) if limit else None,
-        "passed": abs(error.inside) <= most * (1 + 1e-9),
+        "passed": abs(float(off)) <= most * (1 + 1e-9), **({"read": found.strip()} if whole else {}),
     }  # fmt: skip
     return (stamp.event("zero_checked", body),)
+
+
+def _size(state: State, master: str) -> Fraction | None:
+    """The size that a master of the register holds [mm]; None for what holds none."""
+    revision = gauge_now(state.job, master) if master else None
+    if revision is None or not revision.fields.get("size"):
+        return None
+    amount = _amount(master, "size", str(revision.fields["size"]), str(revision.fields.get("unit") or "mm"))
+    return amount.inside_exact
 
 
 def compare_gauges(
@@ -94,8 +111,6 @@ def _written(amount: Amount, unit: str) -> str:
     plain = text.lstrip("+-").replace(".", "", 1).isdecimal()
     if amount.unit == unit and plain:
         return text
-    from witnessmark.quantity.unit import unit as known
-
     return exact(known(unit).outside(amount.inside_exact))
 
 

@@ -30,7 +30,7 @@ VALVES = [f"{side}-{n}{p}" for side in ("inl", "exh") for n in (1, 2, 3, 4) for 
 
 
 def test_the_rest_that_is_used_again_in_one_touch_is_told_in_one_line():
-    shop = shop_with({valve: "1.25" for valve in VALVES})
+    shop = shop_with(dict.fromkeys(VALVES, "1.25"))
     state = keep(shop, decide.use_the_rest(shop.state(), stamp(1)))
     (line,) = decided_lines(state, ())
     assert (line.term, line.found, line.decision, line.why) == ("16 rows", "within", "used again", decide.REST)

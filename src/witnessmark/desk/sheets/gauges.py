@@ -159,7 +159,7 @@ def _zero_blanks(held: Iterable[GaugeRevision], catalogue: Catalogue, kept: Kept
     hint = f"closed, or {listed(masters, 'or')}" if masters else "closed, or the master's name"
     return (
         Blank("gauge", "gauge", kept.get("gauge", ""), choices=reading, wanted=True),
-        Blank("found", "it shows", kept.get("found", ""), "0.000, or +0.002", wanted=True),
+        Blank("found", "it shows", kept.get("found", ""), "0.000, or a master in full", wanted=True),
         Blank("against", "against", kept.get("against", ""), hint),
         Blank("when", "when", kept.get("when", "before"), choices=tuple((word, f"{word} the series") for word in WHEN)),
         Blank("allowed", "let pass, if the shop says", kept.get("allowed", ""), "as its own doubt allows"),
