@@ -45,7 +45,7 @@ SETTINGS = (
         Value("", "right", "keys at the right"), Value("left", "left", "keys at the left"))),
     Setting("unit", "shown in", (
         Value("", "as the job", "inch where most gauges of the job read inch"),
-        Value("", "as the job", "in the unit that its gauges read"), Value("mm", "millimetre"),
+        Value("mm", "millimetre"),
         Value("in", "inch", "a number typed has the unit of its gauge"))),
     Setting("words", "words of the trade", (
         Value("", "as written"), Value("british", "British", "tappet, collet, grey"),
