@@ -189,6 +189,7 @@ document.addEventListener("line:refused", (event) => {
 });
 document.addEventListener("line:unkept", (event) => {
   const { what, line: sent, item } = event.detail;
+  stop(); // fields that are on their way belong to the station after it
   if (item.sent.place) go({ ...item.sent, head: item.where });
   stays({ line: sent, echo: "", detail: what, span: null }, "!", what, []);
 });
