@@ -7,19 +7,10 @@ from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 from starlette.testclient import TestClient
 
-from shell.web.shop import JOB, Shop
+from shell.web.shop import JOB
 from witnessmark.shell.web.shapes import LineOut
 
 HERE = {"characteristic": "stem_diameter", "place": "inl-3f/middle/across"}
-
-
-@pytest.fixture
-def shop(tmp_path):
-    shop = Shop(tmp_path)
-    shop.open_job()
-    shop.measure()
-    yield shop
-    shop.store.close()
 
 
 @pytest.fixture

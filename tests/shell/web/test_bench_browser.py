@@ -4,27 +4,12 @@ import time
 
 import pytest
 
-from shell.web.browser import browsing, served
-from shell.web.shop import JOB, Shop
+from shell.web.browser import served
+from shell.web.shop import JOB
 
 pytestmark = [pytest.mark.browser, pytest.mark.slow]
 HERE = f"/jobs/{JOB}/bench?characteristic=stem_diameter&place=inl-3f/middle/across"
 WIDE, PHONE = {"width": 1280, "height": 800}, {"width": 390, "height": 844}
-
-
-@pytest.fixture(scope="module")
-def browser():
-    with browsing() as browser:
-        yield browser
-
-
-@pytest.fixture
-def shop(tmp_path):
-    shop = Shop(tmp_path)
-    shop.open_job()
-    shop.measure()
-    yield shop
-    shop.store.close()
 
 
 @pytest.fixture

@@ -8,28 +8,13 @@ from urllib.parse import urlsplit
 import pytest
 
 from shell.web.away import Gate
-from shell.web.browser import browsing, served
-from shell.web.shop import JOB, Shop
+from shell.web.browser import served
+from shell.web.shop import JOB
 
 pytestmark = [pytest.mark.browser, pytest.mark.slow]
 HERE = f"/jobs/{JOB}/bench?characteristic=stem_diameter&place=inl-3f/middle/across"
 THERE = f"/jobs/{JOB}/bench?characteristic=stem_diameter&place=exh-1f/top/along"
 WIDE = {"width": 1280, "height": 800}
-
-
-@pytest.fixture(scope="module")
-def browser():
-    with browsing() as browser:
-        yield browser
-
-
-@pytest.fixture
-def shop(tmp_path):
-    shop = Shop(tmp_path)
-    shop.open_job()
-    shop.measure()
-    yield shop
-    shop.store.close()
 
 
 class Cut(Gate):

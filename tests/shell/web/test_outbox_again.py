@@ -3,18 +3,9 @@
 import pytest
 from starlette.testclient import TestClient
 
-from shell.web.shop import JOB, Shop
+from shell.web.shop import JOB
 
 HERE = {"characteristic": "stem_diameter", "place": "inl-3f/middle/across"}
-
-
-@pytest.fixture
-def shop(tmp_path):
-    shop = Shop(tmp_path)
-    shop.open_job()
-    shop.measure()
-    yield shop
-    shop.store.close()
 
 
 @pytest.fixture
