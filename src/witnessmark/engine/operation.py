@@ -1,0 +1,41 @@
+"""An operation as a pure function of the state: which quantities it changes, and into what.
+
+    def seat_cut(amount, seat_feed):
+        return {"seat_feed": seat_feed + amount}
+
+`amount` is along the operation's axis, in the unit inside, and 0 where nothing is done; for a part that is put in it is
+1 where it is done, and the function turns from old to new with it: old + amount * (new - old). The other arguments are
+quantities of the state, carried onto that axis; what comes back has the axis of the operation too, or is a
+quantity of a coarser one only where the operation itself is of that axis.
+"""
+
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass
+from inspect import signature
+from typing import Any
+
+Changes = Mapping[str, Any]
+
+
+@dataclass(frozen=True, slots=True)
+class Working:
+    """How an operation of the catalogue works on the state.
+
+    id      of the catalogue's operation.         axis    along which it is done: valve, chamber, bank, cam.
+    switch  whether it is done or not (a part), rather than by an amount.
+    sets    the amount is the new size of the thing (lash shim, gasket), not what is taken off or added.
+    needs   ids of quantities without which its effect cannot be known, beside the function's arguments.
+    """
+
+    id: str
+    axis: str
+    function: Callable[..., Changes]
+    switch: bool = False
+    sets: bool = False
+    gears: tuple[str, ...] = ()
+    needs: tuple[str, ...] = ()
+
+    @property
+    def arguments(self) -> tuple[str, ...]:
+        """Ids of the quantities that it reads, beside the amount."""
+        return tuple(signature(self.function).parameters)[1:]
