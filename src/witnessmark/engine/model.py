@@ -120,12 +120,14 @@ def _taken(argument: Argument, values: Mapping[str, Floats], found: Mapping[str,
     return value if index is None else value[..., index]
 
 
-def why_not(model: Model, values: Mapping[str, Floats], law: str, element: int) -> str:
+def why_not(
+    model: Model, values: Mapping[str, Floats], law: str, element: int, results: Mapping[str, Floats] | None = None
+) -> str:
     """Why a result cannot be had at one element: what is not known, or what the law says of the case; "" if it can.
 
-    `values` hold one state, without a batch.
+    `values` hold one state, without a batch; `results` are those of `evaluate`, where they are at hand.
     """
-    return _why_not(model, values, evaluate(model, values), law, element)
+    return _why_not(model, values, evaluate(model, values) if results is None else results, law, element)
 
 
 def _why_not(model: Model, values: Mapping[str, Floats], results: Mapping[str, Floats], law: str, element: int) -> str:

@@ -25,6 +25,7 @@ class Working:
     switch  whether it is done or not (a part), rather than by an amount.
     sets    the amount is the new size of the thing (lash shim, gasket), not what is taken off or added.
     needs   ids of quantities without which its effect cannot be known, beside the function's arguments.
+    renews  ids of characteristics that are new or machined afresh by it, and so are held against the new limit.
     """
 
     id: str
@@ -34,6 +35,7 @@ class Working:
     sets: bool = False
     gears: tuple[str, ...] = ()
     needs: tuple[str, ...] = ()
+    renews: tuple[str, ...] = ()
 
     @property
     def arguments(self) -> tuple[str, ...]:
