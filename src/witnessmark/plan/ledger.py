@@ -109,9 +109,9 @@ def _line(scene: Scene, spot: Spot) -> _Line:
     fresh = bool(scene.fresh[name][n]) if name in scene.fresh else False
     was = held_against(scene.sheet, spot, new=False)
     held = held_against(scene.sheet, spot, new=True) if fresh else was
-    values = (float(one[name][n]) for one in (
-        scene.before.values, scene.predicted.values, scene.before.u, scene.predicted.u))  # fmt: skip
-    return _Line(spot, *values, was, held)
+    before, predicted = (float(one.values[name][n]) for one in (scene.before, scene.predicted))
+    u_before, u = (float(one.u[name][n]) for one in (scene.before, scene.predicted))
+    return _Line(spot, before, predicted, u_before, u, was, held)
 
 
 def _rows(scene: Scene, lines: Sequence[_Line], catalogue: Catalogue) -> Iterator[LedgerRow]:
