@@ -50,10 +50,10 @@ def row(result: Result) -> dict[str, Any]:
         "location": result.location,
         "round": result.round,
         "rule": result.rule,
-        "value": _scaled(result.value, scale),
-        "interval": [_scaled(end, scale) for end in result.interval] if result.interval else None,
+        "value": scaled(result.value, scale),
+        "interval": [scaled(end, scale) for end in result.interval] if result.interval else None,
         "unit": name or None,
-        "u": _scaled(result.u, scale),
+        "u": scaled(result.u, scale),
         "dof": result.dof,
         "verdict": result.verdict or None,
         "p_within": result.p_within,
@@ -65,7 +65,7 @@ def row(result: Result) -> dict[str, Any]:
         "complete": result.complete,
         "read": result.read,
         "needed": result.needed,
-        "floor": _scaled(result.floor, scale),
+        "floor": scaled(result.floor, scale),
         "p_if_at_limit": list(result.p_if_at_limit) if result.p_if_at_limit else None,
         "assumed": list(result.assumed),
         "questions": list(result.questions),
@@ -76,7 +76,7 @@ def row(result: Result) -> dict[str, Any]:
         "extent": result.extent,
         "near": result.near,
         "overdue": list(result.overdue),
-        "budget": [{"source": line.source, "u": _scaled(line.u, scale), "dof": line.dof, "shared": line.shared}
+        "budget": [{"source": line.source, "u": scaled(line.u, scale), "dof": line.dof, "shared": line.shared}
                    for line in result.budget],
     }  # fmt: skip
 
@@ -86,7 +86,7 @@ def _limit(result: Result, scale: float) -> Mapping[str, Any] | None:
     if held is None or not result.verdict:
         return None
     return {
-        "low": _scaled(held.low, scale), "high": _scaled(held.high, scale), "kind": held.kind,
+        "low": scaled(held.low, scale), "high": scaled(held.high, scale), "kind": held.kind,
         "source": {"document": held.document, "page": held.page}, "doubt": held.bearer,
         "accept": list(held.accept), "to_check": held.to_check,
     }  # fmt: skip
@@ -105,7 +105,7 @@ def _settle(cure: Settle | None, scale: float) -> list[dict[str, Any]]:
         return [{"amount": True, "chance": None}]
     if cure.kind == "leaf":
         return [{"leaf": cure.leaf, "chance": 1.0}]
-    return [{"gauge": cure.gauge, "U": _scaled(cure.U, scale), "chance": None}]
+    return [{"gauge": cure.gauge, "U": scaled(cure.U, scale), "chance": None}]
 
 
 def _comparison(found: Compared) -> dict[str, Any]:
@@ -124,6 +124,6 @@ def _missing(missing: Missing) -> dict[str, Any]:
             "waived": missing.waived or None}  # fmt: skip
 
 
-def _scaled(value: float | None, scale: float) -> float | None:
+def scaled(value: float | None, scale: float) -> float | None:
     """To 12 digits, so that 0.2345 in, once 5.9563 mm, is 0.2345 again."""
     return None if value is None else float(f"{value / scale:.12g}")
