@@ -17,6 +17,7 @@ class Consequence:
     function  pure, of `mechanics`; its argument names are ids of quantities or of other consequences. An id that is
               both (installed_height) is the quantity, as found; renamed to "=installed_height" it is the result.
     total     sums its one argument, of a finer axis, over each element of `axis` (volumes of the valves of a chamber).
+    lists     ids behind the function's last argument, *values: the lifts of a curve.
     renamed   argument name -> id, where the function's own word differs; None reads the signature alone.
     """
 
@@ -26,6 +27,7 @@ class Consequence:
     gears: tuple[str, ...] = ()  # () is all
     drives: tuple[str, ...] = ()
     total: str = ""
+    lists: tuple[str, ...] = ()
     renamed: tuple[tuple[str, str], ...] = ()
     group: str = ""  # what the user cares about: lash, spring, seat, valve, head, compression, timing, fastener, ...
 
@@ -35,4 +37,6 @@ class Consequence:
         if self.function is None:
             return (self.total,)
         words = dict(self.renamed)
-        return tuple(words.get(name, name) for name in signature(self.function).parameters)
+        every = signature(self.function).parameters.items()
+        plain = [name for name, one in every if one.kind is not one.VAR_POSITIONAL]
+        return (*(words.get(name, name) for name in plain), *self.lists)

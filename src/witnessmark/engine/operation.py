@@ -11,6 +11,7 @@ quantity of a coarser one only where the operation itself is of that axis.
 
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
+from functools import cache
 from inspect import signature
 from typing import Any
 
@@ -25,6 +26,8 @@ class Working:
     switch  whether it is done or not (a part), rather than by an amount.
     sets    the amount is the new size of the thing (lash shim, gasket), not what is taken off or added.
     needs   ids of quantities without which its effect cannot be known, beside the function's arguments.
+    acts    axis along which its function works, where that is finer than where it is done: a camshaft for its valves.
+    also    further (axis, function) of the same operation: another head brings a face and seats.
     renews  ids of characteristics that are new or machined afresh by it, and so are held against the new limit.
     """
 
@@ -36,8 +39,17 @@ class Working:
     gears: tuple[str, ...] = ()
     needs: tuple[str, ...] = ()
     renews: tuple[str, ...] = ()
+    acts: str = ""
+    also: tuple[tuple[str, Callable[..., Changes]], ...] = ()
 
     @property
-    def arguments(self) -> tuple[str, ...]:
-        """Ids of the quantities that it reads, beside the amount."""
-        return tuple(signature(self.function).parameters)[1:]
+    def functions(self) -> tuple[tuple[str, Callable[..., Changes], tuple[str, ...]], ...]:
+        """Every function with the axis that it works along and the ids of what it reads, beside the amount."""
+        pairs = ((self.acts or self.axis, self.function), *self.also)
+        return tuple((axis, function, read_by(function)) for axis, function in pairs)
+
+
+@cache
+def read_by(function: Callable[..., Changes]) -> tuple[str, ...]:
+    """Ids of the quantities that the function of an operation reads, beside the amount."""
+    return tuple(signature(function).parameters)[1:]

@@ -19,6 +19,7 @@ Floats = NDArray[np.float64]
 
 READ, ENTERED, STATED, USUAL, UNKNOWN, NEW_PART = (
     "read", "entered", "limit sheet", "taken for granted", "not known", "new part")  # fmt: skip
+SIDE = "side"  # quantity that is +1 for an inlet and -1 for an exhaust valve
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -47,6 +48,8 @@ def blank(axes: Axes, quantities: tuple[Quantity, ...]) -> State:
         n = axes.size(one.axis)
         usual = 0.0 if one.kind == WORK else one.usual
         values[one.id] = np.full(n, np.nan if usual is None else usual)
-        word = UNKNOWN if usual is None else "" if one.kind == WORK else USUAL
+        if one.id == SIDE:  # no reading says it, and the place does
+            values[one.id] = np.where(axes.inlet, 1.0, -1.0)
+        word = "" if one.id == SIDE else UNKNOWN if usual is None else "" if one.kind == WORK else USUAL
         origin[one.id] = (word,) * n
     return State(axes, values, origin)

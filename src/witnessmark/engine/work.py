@@ -49,13 +49,14 @@ def worked(model: Model, values: Mapping[str, Floats], work: Amounts) -> dict[st
     for name, working in model.operations.items():
         if name not in work:
             continue
-        arguments = [_onto(model, after, each, working.axis) for each in working.arguments]
-        for quantity, value in working.function(work[name], *arguments).items():
-            axis = model.quantities[quantity].axis
-            after[quantity] = value if axis == working.axis else value[..., model.axes.upon[axis, working.axis]]
+        for axis, function, reads in working.functions:
+            amount = carried(model, work[name], working.axis, axis)
+            arguments = [carried(model, after[each], model.quantities[each].axis, axis) for each in reads]
+            for quantity, value in function(amount, *arguments).items():
+                after[quantity] = carried(model, value, axis, model.quantities[quantity].axis)
     return after
 
 
-def _onto(model: Model, values: Mapping[str, Floats], name: str, axis: str) -> Floats:
-    own = model.quantities[name].axis
-    return values[name] if own == axis else values[name][..., model.axes.upon[axis, own]]
+def carried(model: Model, value: Floats, axis: str, onto: str) -> Floats:
+    """A value of a coarser axis along a finer one; as it is where they are the same."""
+    return value if axis == onto else value[..., model.axes.upon[onto, axis]]

@@ -1,0 +1,106 @@
+"""What the geometry does not reckon with and a plan must still answer: cracks, bolts, seals, camshafts, chains.
+
+Each row that is out has its remedies in the catalogue, in the order in which the trade tries them. The cheapest one that
+the book leaves open and the shop has a price for is taken; work that puts in a part counts for the row and for every
+other row of the same place that it cures.
+"""
+
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass
+from typing import Any
+
+from witnessmark.catalogue.entry import Catalogue
+from witnessmark.engine.model import Model
+from witnessmark.engine.place import PlaceError, location
+from witnessmark.engine.walk import related
+from witnessmark.judge.result import CLOSE, OUT, Result
+from witnessmark.limits.sheet import Sheet
+from witnessmark.plan.prices import Prices
+from witnessmark.plan.result import Item
+
+Note = tuple[str, Mapping[str, Any]]
+BEARS_ITSELF = "must be proven bad"
+
+
+@dataclass(frozen=True, slots=True)
+class Beside:
+    """Items for what is out beside the geometry, and rows for which nothing is open: what the user must be asked."""
+
+    items: tuple[Item, ...]
+    open_rows: tuple[Note, ...]
+
+
+def beside(
+    results: Iterable[Result], model: Model, sheet: Sheet | None, prices: Prices | None, catalogue: Catalogue,
+    forbid: Sequence[tuple[str, str]] = (),
+) -> Beside:  # fmt: skip
+    """What to do for every result that is out, or too close where it must be proven good, and that no law moves."""
+    found: dict[tuple[str, str], list[Note]] = {}
+    asked: list[Note] = []
+    for one in results:
+        if one.characteristic in model.laws or not _asks(one):
+            continue
+        facts = {"characteristic": one.characteristic, "location": one.location, "verdict": one.verdict}
+        if one.verdict == CLOSE:
+            asked.append(("measure better", facts))
+            continue
+        chosen = _remedy(one, model, sheet, prices, catalogue, forbid)
+        if chosen is None:
+            asked.append(("no remedy", facts))
+        else:
+            found.setdefault(chosen, []).append(("answers", facts))
+    items = tuple(_item(operation, place, prices, tuple(reasons)) for (operation, place), reasons in found.items())
+    return Beside(items, tuple(asked))
+
+
+def _asks(one: Result) -> bool:
+    if one.verdict == OUT:
+        return True
+    return one.verdict == CLOSE and (one.against is None or one.against.bearer != BEARS_ITSELF)
+
+
+def _remedy(
+    one: Result, model: Model, sheet: Sheet | None, prices: Prices | None, catalogue: Catalogue,
+    forbid: Sequence[tuple[str, str]],
+) -> tuple[str, str] | None:  # fmt: skip
+    """(operation, place) of the cheapest remedy that is open; the catalogue's order decides between equals."""
+    ways = []
+    for rank, name in enumerate(catalogue.characteristics[one.characteristic].remedies):
+        operation = catalogue.operations.get(name)
+        if operation is None or _forbidden(name, sheet) or (name, "") in forbid or _cost(name, prices) is None:
+            continue
+        place = place_of(one.location, operation.at, model)
+        if (name, place) not in forbid:
+            ways.append((_cost(name, prices) or 0.0, rank, name, place))
+    if not ways:
+        return None
+    _, _, name, place = min(ways)
+    return name, place
+
+
+def place_of(where: str, at: str, model: Model) -> str:
+    """Where an operation is done for a row: the head of a face, the valve of a seat; the row's own place where none."""
+    try:
+        return related(where, at, model.layout)
+    except PlaceError:
+        return location(where) if "/" in where else where
+
+
+def _forbidden(name: str, sheet: Sheet | None) -> bool:
+    said = sheet.allowed.get(name) if sheet else None
+    return said is not None and said.allowed == "no"
+
+
+def _cost(name: str, prices: Prices | None) -> float | None:
+    if prices is None:
+        return 1.0
+    work = prices.work.get(name)
+    part = min((one.cost for one in prices.parts if one.fits == name), default=0.0)
+    return None if work is None else work.cost + part
+
+
+def _item(name: str, place: str, prices: Prices | None, reasons: tuple[Note, ...]) -> Item:
+    work = prices.work.get(name) if prices else None
+    parts = [one for one in prices.parts if one.fits == name and one.covers(place)] if prices else []
+    cost = (work.cost if work else 1.0) + min((one.cost for one in parts), default=0.0)
+    return Item(name, place, None, None, None, cost, work.minutes if work else 0.0, reasons)
