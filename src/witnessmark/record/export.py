@@ -51,8 +51,27 @@ def sections(events: Sequence[Event], job: Job | None = None) -> dict[str, Any]:
         **{key: [_text({**one, **_made(by_id[id])}) for id, one in entries]
            for key, entries in beside(job, events).items()},
         "route": job.extent if job.extent_event else None,
+        **_work(job),
     }
     return {key: value for key, value in found.items() if value or key in {"format", "job"}}
+
+
+def _work(job: Job) -> dict[str, Any]:
+    """Geometry, prices, intended work, what the plan is asked, and the order."""
+    def cuts(work: Iterable[Mapping[str, Any]]) -> list[dict[str, Any]]:
+        return [_text(_without_nothing(one)) for one in work]
+
+    asked, order = job.plan_asked, job.order
+    return {
+        "geometry": {name: cuts(job.geometry[name]) for name in sorted(job.geometry)},
+        "prices": {"name": job.prices.name, "text": job.prices.text} if job.prices else None,
+        "work": cuts(job.work),
+        "plan": _text(_without_nothing({"pins": cuts(asked["pins"]) or None, "forbid": cuts(asked["forbid"]) or None,
+                                        "wanted": asked.get("wanted")})) if asked else None,
+        "order": _text(_without_nothing({
+            "name": order["name"], "work": cuts(order["work"]),
+            **{key: order.get(key) for key in ("cost", "currency", "why")}})) if order else None,
+    }
 
 
 def _setting(one: Setting, event: Event) -> dict[str, Any]:

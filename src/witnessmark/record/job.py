@@ -1,7 +1,7 @@
 """A job as a value: what replay makes of the events. Everything is plain text or plain data, nothing is judged."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from typing import Any
 
 Plain = Mapping[str, Any]
@@ -291,6 +291,16 @@ class Job:
     extent: str = "full"  # full | quick
     extent_event: str | None = None  # id of the choice that holds, for the next one to be based on
     header_event: str | None = None  # id of the entry of the header that holds, for the next one to be based on
+    geometry: Plain = field(default_factory=dict)  # quantity -> its entries: what no reading of the head shows
+    geometry_event: str | None = None
+    prices: LimitsText | None = None  # the shop's price list as text
+    prices_event: str | None = None
+    work: tuple[Plain, ...] = ()  # intended work: {operation, place, amount, unit}
+    work_event: str | None = None
+    plan_asked: Plain = field(default_factory=dict)  # pins, forbid, wanted: what the user says to the plan
+    plan_asked_event: str | None = None
+    order: Plain | None = None  # the plan that was ordered, as it was then
+    order_event: str | None = None
 
 
 def answer_to(job: Job, decision: Decision) -> CustomerAnswer | None:

@@ -19,6 +19,7 @@ from witnessmark.record.jobbeside import (
     ZeroCheckEntry,
     needs,
 )
+from witnessmark.record.jobintended import Entries, OrderSection, PlanSection, WorkEntry
 from witnessmark.record.jobvalues import (
     Count,
     Day,
@@ -278,6 +279,11 @@ class JobFile(Section):
     decisions: list[DecisionEntry] | None = None
     customer: list[CustomerEntry] | None = None
     route: Extent | None = None
+    geometry: dict[str, Entries] | None = None
+    prices: Limits | None = None
+    work: list[WorkEntry] | None = None
+    plan: PlanSection | None = None
+    order: OrderSection | None = None
     log: list[str] | None = None
 
 

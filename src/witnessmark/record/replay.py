@@ -13,6 +13,7 @@ from typing import TypeVar
 
 from witnessmark.record import beside, latest
 from witnessmark.record.event import Event
+from witnessmark.record.intended import intended
 from witnessmark.record.job import (
     Conflict,
     GaugeRevision,
@@ -53,6 +54,7 @@ def replay(events: Iterable[Event]) -> Job:
     readings, reading_conflicts, unfit = _readings(kinds, gone)
     header = head.body["job"] if head else {}
     decided = beside.decided(kinds, gone)
+    work, work_conflicts = intended(kinds, gone)
     extent, extent_event = beside.route(kinds.get("route_chosen", ()), gone)
     return Job(
         id=str(header.get("id", "")), header=header, engine=(engine.body.get("engine") or {}) if engine else {},
@@ -65,11 +67,11 @@ def replay(events: Iterable[Event]) -> Job:
         extent=extent, extent_event=extent_event,
         questions=tuple(one for one in readings if one.state == "asked" and one.meaning is None),
         conflicts=(*conflicts, *gauge_conflicts, *part_conflicts, *setting_conflicts, *limit_conflicts,
-                   *reading_conflicts),
+                   *reading_conflicts, *work_conflicts),
         waiting=(*_waiting(ordered, ids), *_unset(readings, settings)),
         kept=(*kept, *refused, *unfit), taken_back=tuple(sorted(gone & ids)),
         seq=max((event.seq for event in ordered), default=0), engine_event=engine.id if engine else None,
-        header_event=head.id if head else None,
+        header_event=head.id if head else None, **work,
     )
 
 

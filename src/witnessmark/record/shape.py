@@ -12,6 +12,9 @@ _TEXT, _MAYBE, _MAP, _MAYBE_MAP, _LIST, _WHOLE, _BASIS, _FLAG = (
 _HASH, _HASHES, _MARK, _SEEN = (
     "64 hex digits, the SHA-256 of a photo", "a list of hashes of photos",
     "x and y as texts between 0 and 1, or nothing", "a mapping of characteristic, place and round as texts")
+_WORK, _ENTRIES = (
+    "a list of mappings with operation and place, and amount and unit where there are any, as texts",
+    "a mapping of quantities to lists of entries, each with its value as text")
 WHEN = ("before", "between", "after")
 DECISIONS = ("used again", "machined", "replaced", "adjusted", "look again")
 ANSWERS = ("yes", "no")
@@ -47,6 +50,12 @@ SHAPES: Mapping[str, Mapping[str, str]] = {
     "customer_answered": {"about": _LIST, "answer": _ANSWER, "ceiling?": _MAYBE, "currency?": _MAYBE,
                           "said_by?": _MAYBE, "note?": _MAYBE, "based_on?": _BASIS},
     "route_chosen": {"extent": _EXTENT, "based_on?": _BASIS},
+    "geometry_entered": {"entries": _ENTRIES, "based_on?": _BASIS},
+    "prices_entered": {"name": _TEXT, "text": _TEXT, "hash": _TEXT, "based_on?": _BASIS},
+    "work_set": {"work": _WORK, "based_on?": _BASIS},
+    "plan_asked": {"pins": _WORK, "forbid": _WORK, "wanted?": _MAYBE, "based_on?": _BASIS},
+    "plan_ordered": {"name": _TEXT, "work": _WORK, "cost?": _MAYBE, "currency?": _MAYBE, "why?": _MAYBE,
+                     "based_on?": _BASIS},
 }
 
 _MEANINGS: Mapping[str, Mapping[str, str]] = {
@@ -76,6 +85,20 @@ def _is_seen(value: Any) -> bool:
         value.get(key) is None or isinstance(value[key], str) for key in ("characteristic", "place", "round"))
 
 
+def _is_work(value: Any) -> bool:
+    return isinstance(value, list | tuple) and all(
+        isinstance(one, Mapping) and all(isinstance(one.get(key), str) for key in ("operation", "place"))
+        and all(one.get(key) is None or isinstance(one[key], str) for key in ("amount", "unit")) for one in value)
+
+
+def _are_entries(value: Any) -> bool:
+    return isinstance(value, Mapping) and all(
+        isinstance(each, list | tuple) and all(
+            isinstance(one, Mapping) and isinstance(one.get("value"), str)
+            and all(text is None or isinstance(text, str) for text in one.values()) for one in each)
+        for each in value.values())
+
+
 _HOLDS: Mapping[str, Callable[[Any], bool]] = {
     _TEXT: lambda v: isinstance(v, str),
     _MAYBE: lambda v: v is None or isinstance(v, str),
@@ -94,6 +117,8 @@ _HOLDS: Mapping[str, Callable[[Any], bool]] = {
     _DECISION: lambda v: isinstance(v, str) and v in DECISIONS,
     _ANSWER: lambda v: isinstance(v, str) and v in ANSWERS,
     _EXTENT: lambda v: isinstance(v, str) and v in EXTENTS,
+    _WORK: _is_work,
+    _ENTRIES: _are_entries,
 }
 
 

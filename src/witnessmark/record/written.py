@@ -76,8 +76,10 @@ class Entries:
         """Take every section in the order in which the bench would have met them."""
         self._head()
         self._register()
-        self._limits()
+        self._text("limits", self._job.limits)
+        self._text("prices", self._job.prices)
         beside.route(self, self._job.route)
+        beside.work(self, self._job)
         for entry in self._job.readings or ():
             if entry.id:
                 self._readings.setdefault(entry.id, entry)
@@ -120,30 +122,28 @@ class Entries:
                     "unit": self.unit_of(one.unit, one.gauge), "with": one.with_, "s": one.s}
             self.event(f"setting:{one.id}", "setting_made", body, (*path, "id"), one.model_dump())
 
-    def _limits(self) -> None:
-        given = self._job.limits
-        if given is None:
-            return
-        sheet = self._sheet(given)
+    def _text(self, key: str, given: str | Mapping[str, Any] | None) -> None:
+        """A limit sheet or a price list, as text."""
+        sheet = self._sheet(key, given) if given is not None else None
         if sheet is not None:
             name, text = sheet
             body = {"name": name, "text": text, "hash": sha256(text), "based_on": None}
-            self.event("limits", "limits_entered", body, ("limits",))
+            self.event(key, f"{key}_entered", body, (key,))
 
-    def _sheet(self, given: str | Mapping[str, Any]) -> tuple[str, str] | None:
-        """(name, text) of the limit sheet: by path, as text, or as a mapping of the file itself."""
+    def _sheet(self, key: str, given: str | Mapping[str, Any]) -> tuple[str, str] | None:
+        """(name, text) of a sheet: by path, as text, or as a mapping of the file itself."""
         if isinstance(given, Mapping):
             if set(given) == {"name", "text"} and all(isinstance(value, str) for value in given.values()):
                 return given["name"], given["text"]
             named = given.get("sheet")
             name = named.get("name") if isinstance(named, Mapping) else None
-            return name if isinstance(name, str) else "limits", write(given)
+            return name if isinstance(name, str) else key, write(given)
         if "\n" in given:
-            return "limits", given
+            return key, given
         try:
             return given, self._sheets(given)
         except NoSheet as bad:
-            self.fault("no_sheet", str(bad), ("limits",))
+            self.fault("no_sheet", str(bad), (key,))
             return None
 
     def _waived(self) -> None:

@@ -10,6 +10,7 @@ from witnessmark.text.fault import Path
 
 if TYPE_CHECKING:
     from witnessmark.record.jobbeside import CustomerEntry, DecisionEntry, PhotoEntry, ZeroCheckEntry
+    from witnessmark.record.jobintended import WorkEntry
     from witnessmark.record.jobschema import JobFile
 
 FIRST, LAST = "", "\0 behind all readings"  # places of a zero check among the readings; no id holds a NUL
@@ -35,6 +36,27 @@ def route(taker: Taker, extent: str | None) -> None:
     """The chosen route."""
     if extent:
         taker.event("route", "route_chosen", {"extent": extent, "based_on": None}, ("route",))
+
+
+def work(taker: Taker, job: "JobFile") -> None:
+    """Geometry entered, intended work, what a plan is asked, the order."""
+    if job.geometry is not None:
+        entries = {name: [one.model_dump(by_alias=True, exclude_none=True) for one in each]
+                   for name, each in job.geometry.items()}
+        taker.event("geometry", "geometry_entered", {"entries": entries, "based_on": None}, ("geometry",))
+    if job.work is not None:
+        taker.event("work", "work_set", {"work": _cuts(job.work), "based_on": None}, ("work",))
+    if job.plan is not None:
+        body = {"pins": _cuts(job.plan.pins), "forbid": _cuts(job.plan.forbid), "wanted": job.plan.wanted,
+                "based_on": None}
+        taker.event("plan", "plan_asked", body, ("plan",))
+    if job.order is not None:
+        plain = job.order.model_dump(exclude={"work"})
+        taker.event("order", "plan_ordered", {**plain, "work": _cuts(job.order.work), "based_on": None}, ("order",))
+
+
+def _cuts(entries: "Sequence[WorkEntry] | None") -> list[dict[str, Any]]:
+    return [one.model_dump(exclude_none=True) for one in entries or ()]
 
 
 def checks(entries: Sequence["ZeroCheckEntry"]) -> dict[str, Checks]:
