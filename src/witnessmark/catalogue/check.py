@@ -44,13 +44,24 @@ def _of_file(catalogue: Catalogue, laws: Mapping[str, Law], file: "model.File") 
     for key in file.gauge_kinds:
         gauge = catalogue.gauge_kinds[key]
         yield from ((("gauge_kinds", key, *way), said) for way, said in _gauge_kind(gauge, catalogue))
-    for section in ("methods", "operations", "hazards"):
+    for section in ("methods", "operations", "consumables", "hazards"):
         for key, each in getattr(file, section).items():
             yield from _known((section, key, "source"), each.source, catalogue.sources, "source")
     for key, way_of_looking in file.methods.items():
         if way_of_looking.hazard:
             yield from _known(("methods", key, "hazard"), way_of_looking.hazard, catalogue.hazards, "hazard")
+    for key in file.operations:
+        yield from ((("operations", key, *way), said) for way, said in _operation(catalogue.operations[key], catalogue))
     yield from _dead(catalogue, file)
+
+
+def _operation(one: Operation, catalogue: Catalogue) -> Iterator[Found]:
+    for number, name in enumerate(one.uses):
+        yield from _known(("uses", number), name, catalogue.consumables, "consumable")
+    for number, name in enumerate(one.check):
+        yield from _known(("check", number), name, catalogue.characteristics, "characteristic")
+    if one.hazard:
+        yield from _known(("hazard",), one.hazard, catalogue.hazards, "hazard")
 
 
 def _known(way: Path, name: str, choices: Iterable[str], what: str) -> Iterator[Found]:
@@ -213,7 +224,8 @@ def _dead(catalogue: Catalogue, file: "model.File") -> Iterator[Found]:
         *catalogue.hazards.values(),
     ]
     named = {
-        "hazards": {entry.hazard for entry in entries} | {each.hazard for each in catalogue.methods.values()},
+        "hazards": {entry.hazard for entry in entries} | {each.hazard for each in catalogue.methods.values()}
+        | {each.hazard for each in catalogue.operations.values()},
         "methods": {method for entry in entries for method in entry.methods},
         "sources": {key for entry in entries for key in entry.sources.values()} | {each.source for each in others},
     }

@@ -6,6 +6,7 @@ from typing import Any
 
 VALVE_PARTS = ("valve", "guide", "seat", "spring", "follower", "rocker", "pushrod", "lifter", "adjuster")
 JOURNAL_PARTS = ("journal", "middle_journal", "cam_bore", "cam_cap")  # a journal, the bore it runs in and its cap
+KINDS_OF_WORK = ("metal", "part", "gasket", "shim", "adjust", "repair")
 KINDS_OF_PLACE = (
     *VALVE_PARTS,
     "chamber",
@@ -183,6 +184,26 @@ class Operation:
     amount: str
     direction: str
     source: str
+    at: str = "head"  # kind of place
+    kind: str = "repair"  # one of KINDS_OF_WORK
+    order: int = 0  # its place in the order of work
+    by: str = "bench"  # shop: goes out with the head; bench: done here
+    gates: tuple[str, ...] = ()  # sound | cam_line: what must be so before
+    uses: tuple[str, ...] = ()  # consumables that it takes
+    check: tuple[str, ...] = ()  # characteristics to measure before the head comes back
+    finish: str = ""
+    hazard: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Consumable:
+    """A part that is put in once and never again. `per` is what it is counted by, `when` what calls for it."""
+
+    id: str
+    term: str
+    per: str  # head | valve | bolt | chamber | cam | engine
+    when: str  # head_off | drive_off | used
+    source: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -214,6 +235,7 @@ class Catalogue:
     hazards: Mapping[str, Hazard]
     sources: Mapping[str, Source]
     methods: Mapping[str, Method] = field(default_factory=dict)
+    consumables: Mapping[str, Consumable] = field(default_factory=dict)
 
 
 def methods_for(entry: Characteristic, methods: Mapping[str, Method], material: str) -> tuple[str, ...]:

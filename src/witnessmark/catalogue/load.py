@@ -11,6 +11,7 @@ from witnessmark.catalogue.entry import (
     UNIT_INSIDE,
     Catalogue,
     Characteristic,
+    Consumable,
     GaugeKind,
     Hazard,
     Method,
@@ -83,6 +84,7 @@ def _allowed(path: Path) -> tuple[str, ...]:
         "gauge_kinds": model.GaugeKind,
         "methods": model.Method,
         "operations": model.Operation,
+        "consumables": model.Consumable,
         "hazards": model.Hazard,
         "sources": model.Source,
     }
@@ -104,7 +106,7 @@ def _twice(parts: list[Part]) -> Iterator[Fault]:
 
 
 def _ids(file: "model.File") -> Iterator[Path]:
-    for section in ("characteristics", "gauge_kinds", "methods", "operations", "hazards", "sources"):
+    for section in ("characteristics", "gauge_kinds", "methods", "operations", "consumables", "hazards", "sources"):
         yield from ((section, key) for key in getattr(file, section))
 
 
@@ -162,6 +164,11 @@ def _catalogue(parts: list[Part], held: Mapping[str, Law]) -> Catalogue:
         {key: Hazard(key, each.term, each.text.strip(), each.source) for key, each in hazards},
         sources,
         {key: _method(key, each) for file in files for key, each in file.methods.items()},
+        {
+            key: Consumable(key, each.term, each.per, each.when, each.source)
+            for file in files
+            for key, each in file.consumables.items()
+        },
     )
 
 
@@ -181,7 +188,11 @@ def _method(key: str, each: "model.Method") -> Method:
 
 
 def _operation(key: str, each: "model.Operation") -> Operation:
-    return Operation(key, each.term, tuple(each.also), each.amount or "", each.direction, each.source)
+    return Operation(
+        key, each.term, tuple(each.also), each.amount or "", each.direction, each.source, each.at, each.kind,
+        int(each.order), each.by, tuple(each.gates), tuple(each.uses), tuple(each.check), each.finish or "",
+        each.hazard or "",
+    )  # fmt: skip
 
 
 def _characteristic(

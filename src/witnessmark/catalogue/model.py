@@ -4,7 +4,17 @@ from typing import Annotated, Literal
 
 from pydantic import BaseModel, ConfigDict, Field, StringConstraints
 
-from witnessmark.catalogue.entry import DRAWINGS, DRIVES, GROUPS, KINDS, KINDS_OF_PLACE, MATERIALS, RULES, SORTS
+from witnessmark.catalogue.entry import (
+    DRAWINGS,
+    DRIVES,
+    GROUPS,
+    KINDS,
+    KINDS_OF_PLACE,
+    KINDS_OF_WORK,
+    MATERIALS,
+    RULES,
+    SORTS,
+)
 
 FORMAT = "witnessmark-catalogue-1"
 
@@ -110,6 +120,24 @@ class Operation(_Shape):
     amount: Text | None = None
     direction: Text
     source: Text
+    at: Literal[KINDS_OF_PLACE]  # type: ignore[valid-type]
+    kind: Literal[KINDS_OF_WORK]  # type: ignore[valid-type]
+    order: Figure
+    by: Literal["shop", "bench"]
+    gates: list[Literal["sound", "cam_line"]] = []
+    uses: list[Id] = []
+    check: list[Id] = []
+    finish: Text | None = None
+    hazard: Id | None = None
+
+
+class Consumable(_Shape):
+    """A part that is put in once, and how many of it an engine takes."""
+
+    term: Text
+    per: Literal["head", "valve", "bolt", "chamber", "cam", "engine"]
+    when: Literal["head_off", "drive_off", "used"]
+    source: Text
 
 
 class Hazard(_Shape):
@@ -143,5 +171,6 @@ class File(_Shape):
     gauge_kinds: dict[Id, GaugeKind] = Field(default_factory=dict)
     methods: dict[Id, Method] = Field(default_factory=dict)
     operations: dict[Id, Operation] = Field(default_factory=dict)
+    consumables: dict[Id, Consumable] = Field(default_factory=dict)
     hazards: dict[Id, Hazard] = Field(default_factory=dict)
     sources: dict[Key, Source] = Field(default_factory=dict)

@@ -15,19 +15,20 @@ def json_schema(catalogue: Catalogue | None = None) -> dict[str, Any]:
     """
     from witnessmark.limits.model import File
 
-    schema: dict[str, Any] = _loosened(File.model_json_schema(by_alias=True))
+    schema: dict[str, Any] = loosened(File.model_json_schema(by_alias=True))
     if catalogue is not None:
         schema["properties"]["limits"]["propertyNames"] = {"enum": list(catalogue.characteristics)}
         schema["properties"]["operations"]["propertyNames"] = {"enum": list(catalogue.operations)}
     return {"$schema": DRAFT, "title": "Witnessmark limit sheet", **schema}
 
 
-def _loosened(node: Any) -> Any:
+def loosened(node: Any) -> Any:
+    """A schema in which numbers may stand for their texts, and true and false for yes and no."""
     if isinstance(node, list):
-        return [_loosened(each) for each in node]
+        return [loosened(each) for each in node]
     if not isinstance(node, dict):
         return node
-    found = {key: _loosened(each) for key, each in node.items() if not (key == "title" and isinstance(each, str))}
+    found = {key: loosened(each) for key, each in node.items() if not (key == "title" and isinstance(each, str))}
     if found.get("type") == "string" and {"yes", "no"} <= set(found.get("enum", ())):
         return {key: each for key, each in found.items() if key != "type"} | {"enum": [*found["enum"], True, False]}
     if found.get("type") == "string" and "enum" not in found and "const" not in found:

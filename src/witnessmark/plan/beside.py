@@ -1,8 +1,8 @@
 """What the geometry does not reckon with and a plan must still answer: cracks, bolts, seals, camshafts, chains.
 
-Each row that is out has its remedies in the catalogue, in the order in which the trade tries them. The cheapest one that
-the book leaves open and the shop has a price for is taken; work that puts in a part counts for the row and for every
-other row of the same place that it cures.
+Each row that is out has its remedies in the catalogue, in the order in which the trade tries them. The cheapest one
+that the book leaves open and the shop has a price for is taken; work that puts in a part counts for the row and for
+every other row of the same place that it cures.
 """
 
 from collections.abc import Iterable, Mapping, Sequence

@@ -59,11 +59,12 @@ def open_work(
         if name in SET_LATER or name not in catalogue.operations:
             continue
         said = sheet.allowed.get(name) if sheet else None
-        word = _permission(said, _kind(name, catalogue), name, model, sheet)
+        word = _permission(said, _kind(name, catalogue), name, sheet)
         if word != "open" and not ask_nothing:
-            (questions if word == "ask" else closed).append((word, {"operation": name, "page": said.page if said else ""}))
+            note = word, {"operation": name, "page": said.page if said else ""}
+            (questions if word == "ask" else closed).append(note)
             continue
-        priced = _priced(name, working, prices)
+        priced = _priced(name, prices)
         if priced is None:
             closed.append(("no price", {"operation": name}))
             continue
@@ -75,7 +76,7 @@ def _kind(name: str, catalogue: Catalogue) -> str:
     return catalogue.operations[name].kind
 
 
-def _permission(said: Allowed | None, kind: str, name: str, model: Model, sheet: Sheet | None) -> str:
+def _permission(said: Allowed | None, kind: str, name: str, sheet: Sheet | None) -> str:
     """open | ask | the book says no."""
     if said is not None and said.allowed == "no":
         return "the book says no"
@@ -83,11 +84,11 @@ def _permission(said: Allowed | None, kind: str, name: str, model: Model, sheet:
         return "open"
     if name in ("relief_top", "relief_bottom"):  # narrowing a band is part of cutting its seat
         cut = sheet.allowed.get("seat_cut") if sheet else None
-        return _permission(cut, "metal", "seat_cut", model, sheet)
+        return _permission(cut, "metal", "seat_cut", sheet)
     return "ask" if kind in ASKED_FIRST or said is not None else "open"
 
 
-def _priced(name: str, working: Working, prices: Prices | None) -> WorkPrice | None:
+def _priced(name: str, prices: Prices | None) -> WorkPrice | None:
     """The shop's entry; without any list every operation counts one, so that the fewest are chosen."""
     if prices is None:
         return WorkPrice(cost=1.0, minutes=0.0)
@@ -99,13 +100,13 @@ def _each(
     removed: Mapping[tuple[str, str], float],
 ) -> Iterator[Offer]:  # fmt: skip
     """The offers of one operation, place by place."""
-    price = _priced(working.id, working, prices)
+    price = _priced(working.id, prices)
     assert price is not None
     kind = _kind(working.id, catalogue)
     for element, location in enumerate(model.axes.locations[working.axis]):
         if (working.id, location) in wish.forbid or (working.id, "") in wish.forbid:
             continue
-        for least, most, cost in _ranges(model, working, element, location, said, price, prices, removed):
+        for least, most, cost in _ranges(working, location, said, price, prices, removed):
             tolerance = 0.0 if working.switch else price.tolerance or PLAIN_TOLERANCE
             size = f"={least:g}" if working.sets else ""
             yield Offer(
@@ -116,8 +117,8 @@ def _each(
 
 
 def _ranges(
-    model: Model, working: Working, element: int, location: str, said: Allowed | None, price: WorkPrice,
-    prices: Prices | None, removed: Mapping[tuple[str, str], float],
+    working: Working, location: str, said: Allowed | None, price: WorkPrice, prices: Prices | None,
+    removed: Mapping[tuple[str, str], float],
 ) -> Iterable[tuple[float, float, float]]:  # fmt: skip
     """(least, most, cost of what is put in) of each way to do it here."""
     if working.switch:
