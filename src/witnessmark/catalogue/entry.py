@@ -37,7 +37,7 @@ DRAWINGS = (
     *("bolt", "necking", "torque", "angle", "stretch", "bolt_hole"),
 )
 RULES = ("each", "worst", "mean", "spread")
-KINDS = ("number", "leaves", "derived", "form", "look")
+KINDS = ("number", "leaves", "derived", "form", "look", "reckoned")  # reckoned: the geometry of the engine gives it
 SORTS = ("good", "bad", "doubt")  # what an answer of a look is worth
 MATERIALS = ("aluminium", "iron", "steel", "any")
 DRIVES = ("chain", "belt", "gear")

@@ -58,7 +58,9 @@ def plan(listed: tuple[str, ...], sheet: Sheet | None, layout: Layout, catalogue
     """What a sheet and a list ask of an engine. Ids that the catalogue does not have are for the loaders to report."""
     named = {limit.characteristic for limit in sheet.limits if limit.kind != GIVEN} if sheet else set()
     named |= set(listed)
-    asked = tuple(name for name in catalogue.characteristics if name in named)
+    asked = tuple(
+        name for name, entry in catalogue.characteristics.items() if name in named and entry.kind != "reckoned"
+    )
     read = set(bases(asked, catalogue))
     measured = {
         name: tuple(place for place in stations(layout, entry) if not given(sheet, name, place))

@@ -28,6 +28,11 @@ class NoCard(ValueError):
     """A characteristic that the catalogue does not have; the message says what is near."""
 
 
+KINDS: Mapping[str, str] = {"look": "looked at", "derived": "worked out", "form": "worked out",
+                            "reckoned": "worked out"}
+"""What is done to know a characteristic, by its kind; any other is measured."""
+
+
 @dataclass(frozen=True, slots=True)
 class Way:
     """One way of looking."""
@@ -114,7 +119,7 @@ def _term(known: Mapping[str, Operation] | Mapping[str, Characteristic], name: s
 
 
 def _block(entry: Characteristic) -> tuple[tuple[str, str], ...]:
-    kind = {"look": "looked at", "derived": "worked out", "form": "worked out"}.get(entry.kind, "measured")
+    kind = KINDS.get(entry.kind, "measured")
     shown = " · ".join(dict.fromkeys(filter(None, (unit_of(entry, one) for one in ("mm", "in")))))
     return (
         ("bench card", entry.id),

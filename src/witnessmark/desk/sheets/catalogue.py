@@ -8,7 +8,7 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 
 from witnessmark.catalogue.entry import Catalogue, Characteristic, Method
-from witnessmark.desk.sheets.card import Card, card
+from witnessmark.desk.sheets.card import KINDS, Card, card
 from witnessmark.desk.sheets.phrase import listed
 from witnessmark.engine.shape import Layout
 from witnessmark.explain.dialect import DIALECTS, said
@@ -22,9 +22,10 @@ TABLES: Mapping[str, str] = {
     "D": "Springs, retainers and seals",
     "E": "Followers and lash",
     "F": "Camshaft and its drive",
+    "J": "Rods and pistons",
+    "L": "Head on its block",
     "M": "Bolts and their holes",
 }
-KINDS: Mapping[str, str] = {"look": "looked at", "derived": "worked out", "form": "worked out"}
 LONGEST_WORD = 60
 
 
