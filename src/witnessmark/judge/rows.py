@@ -137,7 +137,7 @@ def _row(
     if entry.kind == "look":
         return _look_row(ground, entry, where, rule, places, limit)
     cells = tuple(ground.cells[name, place] for place in places if (name, place) in ground.cells)
-    gaps = {place: _tightest(ground.taken.intervals[name, place]) for place in places
+    gaps = {place: tightest(ground.taken.intervals[name, place]) for place in places
             if (name, place) in ground.taken.intervals and (name, place) not in ground.cells}  # fmt: skip
     if not cells and not gaps:
         return None
@@ -176,7 +176,7 @@ def _sets(entry: Characteristic, rule: str, places: Sequence[str]) -> tuple[tupl
     return (tuple(places),) if rule in ("spread", "spread_of_places") else ()
 
 
-def _tightest(gaps: Sequence[Interval]) -> Interval:
+def tightest(gaps: Sequence[Interval]) -> Interval:
     """Repeats with leaves tighten each other; where they contradict, the last one stands."""
     low = max(gap.enters for gap in gaps)
     stops = [gap.stops for gap in gaps if gap.stops is not None]
