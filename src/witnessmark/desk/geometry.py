@@ -1,224 +1,242 @@
-"""The state of a job's engine, filled from what was read, then entered, then stated; and where each value comes from.
+"""The state of the engine from a job: every quantity of its geometry with its doubt and where it comes from.
 
-read          by a gauge, in the round that is asked for
-entered       by hand, with its document: what no reading of a head shows
-limit sheet   stated there, or the middle of what it allows a new part
-new part      what the price list says that a part brings
-taken for granted, not known
+For each quantity at each place the first that is there, in this order:
+
+    read                 readings of the round, or what follows from them (judge.known)
+    entered              the job's geometry, the most particular entry; one that tells what the engine was found as
+                         does not speak of a later round
+    new part             of what a new part would bring: the cheapest part of the price list that brings it
+    limit sheet          a value that the sheet states; of a new part the middle of its new limit, uniform over the
+                         width (JCGM 100:2008, 4.3.7); the lash to set is the middle of the lash limit
+    taken for granted    what is usual, and said to be so
+    not known            and then whatever rests on it is not known either
 """
 
-from collections.abc import Iterable, Iterator, Mapping
-from dataclasses import replace
-from typing import Any
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass, replace
 
 import numpy as np
 
+from witnessmark.catalogue.place import PlaceError
 from witnessmark.desk.bench import Refused
 from witnessmark.desk.cuts import model_of
+from witnessmark.desk.geometry_entries import Entered, entries, usual_unit
 from witnessmark.desk.prices import prices_of
 from witnessmark.desk.state import State
-from witnessmark.engine.axes import Axes
+from witnessmark.engine import state as engine
 from witnessmark.engine.model import Model
-from witnessmark.engine.place import PlaceError
-from witnessmark.engine.quantity import NEW, Quantity
-from witnessmark.engine.state import ENTERED, NEW_PART, STATED, UNKNOWN, USUAL, Floats, blank
-from witnessmark.engine.state import State as Engine
-from witnessmark.engine.walk import related
+from witnessmark.engine.quantity import FOUND, NEW, WORK, Quantity
+from witnessmark.engine.shape import Layout
+from witnessmark.engine.walk import locations, related
 from witnessmark.judge.gauges import GaugeFault
-from witnessmark.judge.known import Known, Value, known
-from witnessmark.limits.limit import Selector
+from witnessmark.judge.known import Known, known
+from witnessmark.judge.rows import AS_FOUND
 from witnessmark.limits.sheet import limit_for
-from witnessmark.metrology.source import UNIFORM
-from witnessmark.quantity.amount import Amount
-from witnessmark.quantity.read import read
-from witnessmark.quantity.unit import unit
 
-AS_FOUND = "as found"
-KIND = {"bank": "head", "cam": "cam", "chamber": "chamber", "valve": "valve"}
-TARGETS = {"target_lash": "valve_lash"}  # what is set to the middle of a limit
+__all__ = ["Geometry", "after_of", "geometry_faults", "geometry_of", "state_of", "usual_unit", "why_unknown"]
 
-
-def state_of(state: State, round_: str = AS_FOUND) -> Engine:
-    """The engine of a job as a round found it. Raises Refused while the engine is not described, or a gauge is amiss."""
-    key = ("geometry", round_, state.job.id, state.job.seq, state.job.geometry_event, state.job.prices_event)
-    return state.memory.once(key, lambda: _made(state, round_))
+BACK = "back from machining"
+TARGET, LASH = "target_lash", "valve_lash"
+AT = {"bank": "head", "cam": "cam", "chamber": "chamber", "valve": "valve"}
+SPRINGS = ("spring_free_length", "spring_rate", "spring_solid_height")  # of two springs in one none speaks for both
+BETWEEN = 2 * 3**0.5  # width of a limit over the standard uncertainty of a value that lies anywhere in it
 
 
-def _made(state: State, round_: str) -> Engine:
-    model = model_of(state)
-    assert state.layout is not None
-    try:
-        found = known(state.job, state.sheet, state.layout, state.catalogue, round_)
-    except GaugeFault as fault:
-        raise Refused(str(fault)) from None
-    filling = _Filling(model, blank(model.axes, tuple(model.quantities.values())), found)
-    filling.take_readings(state)
-    filling.take_entries(state)
-    filling.take_new_parts(state)
-    filling.take_targets(state)
-    return filling.engine()
+@dataclass(frozen=True, slots=True, eq=False)
+class Geometry:
+    """The state with what was amiss: `faults` of entries, and why a place is not known by (quantity, element)."""
+
+    state: engine.State
+    faults: tuple[str, ...]
+    why: Mapping[tuple[str, int], str]
 
 
-class _Filling:
-    """An engine's state while it is filled; lives no longer than the call."""
-
-    def __init__(self, model: Model, state: Engine, found: Known) -> None:
-        self.model, self.axes, self.found = model, model.axes, found
-        self.values = {name: row.copy() for name, row in state.values.items()}
-        self.origin = {name: list(words) for name, words in state.origin.items()}
-        self.state = state
-        self.shared: dict[str, Floats] = {}
-        self.own: dict[str, Floats] = {}
-
-    def engine(self) -> Engine:
-        origin = {name: tuple(words) for name, words in self.origin.items()}
-        return replace(self.state, values=self.values, origin=origin, sources=self.found.sources, shared=self.shared,
-                       own=self.own)  # fmt: skip
-
-    def take_readings(self, state: State) -> None:
-        """What was read, or is stated in place of a reading, on the axis of its quantity."""
-        several: dict[tuple[str, int], list[Value]] = {}
-        for (name, place), value in self.found.values.items():
-            quantity = self.model.quantities.get(name)
-            if quantity is not None:
-                for element in elements(self.axes, quantity.axis, place, state):
-                    several.setdefault((name, element), []).append(value)
-        for (name, element), values in several.items():
-            extreme = state.catalogue.characteristics[name].extreme
-            pick = min if extreme == "least" else max
-            self._put(name, element, pick(values, key=lambda one: one.value))
-
-    def take_entries(self, state: State) -> None:
-        """What was entered by hand, where nobody read it."""
-        for name, entries in state.job.geometry.items():
-            quantity = self.model.quantities.get(name)
-            if quantity is None:
-                continue  # of another gear or drive, or of a newer version: kept, and told by `geometry_faults`
-            for selector, value in sorted(_entries(quantity, entries), key=lambda one: one[0].rank):
-                for element, place in enumerate(self.axes.locations[quantity.axis]):
-                    if selector.covers(place) and self.origin[name][element] in (UNKNOWN, USUAL, ENTERED):
-                        self._put(name, element, value)
-
-    def take_new_parts(self, state: State) -> None:
-        """What new parts bring: by the price list, else the middle of what the limit sheet allows them."""
-        prices = prices_of(state)
-        for name, quantity in self.model.quantities.items():
-            if quantity.kind != NEW:
-                continue
-            plain = name.removeprefix("new_")
-            for element, place in enumerate(self.axes.locations[quantity.axis]):
-                if self.origin[name][element] == ENTERED:
-                    continue
-                parts = [one for one in prices.parts if plain in one.brings and one.covers(place)] if prices else []
-                if parts:
-                    value, u = min(parts, key=lambda one: one.cost).brings[plain]
-                    self._put(name, element, Value(value, np.zeros(0), u, NEW_PART))
-                elif (middle := _middle(state, plain, place, "new")) is not None:
-                    self._put(name, element, middle)
-
-    def take_targets(self, state: State) -> None:
-        """What is set goes to the middle of its limit."""
-        for name, characteristic in TARGETS.items():
-            if name not in self.model.quantities:
-                continue
-            for element, place in enumerate(self.axes.locations["valve"]):
-                if self.origin[name][element] == ENTERED:
-                    continue
-                middle = _middle(state, characteristic, place, "new") or _middle(
-                    state, characteristic, place, "service"
-                )
-                if middle is not None:
-                    self._put(name, element, replace_doubt(middle))
-
-    def _put(self, name: str, element: int, value: Value) -> None:
-        size = len(self.values[name])
-        self.values[name][element] = value.value
-        self.origin[name][element] = value.origin
-        if value.own:
-            self.own.setdefault(name, np.zeros(size))[element] = value.own
-        elif name in self.own:
-            self.own[name][element] = 0.0
-        if len(value.shared) and np.any(value.shared):
-            self.shared.setdefault(name, np.zeros((size, len(self.found.sources))))[element] = value.shared
+def state_of(state: State, round_: str = AS_FOUND) -> engine.State:
+    """The engine as a round found it. Raises Refused while it is not described, or where a gauge cannot be read."""
+    return geometry_of(state, round_).state
 
 
-def elements(axes: Axes, axis: str, place: str, state: State) -> tuple[int, ...]:
-    """Where a place stands on an axis: a drive turns every camshaft of its head."""
-    assert state.layout is not None
-    if axis == "engine":
-        return (0,)
-    try:
-        return (axes.locations[axis].index(related(place, KIND[axis], state.layout)),)
-    except (PlaceError, ValueError):
-        bank = place.rpartition("/")[0] if place.startswith(("left/", "right/")) else ""
-        return (
-            tuple(n for n, one in enumerate(axes.locations[axis]) if one.startswith(bank))
-            if (place.endswith("drive") or axis == "bank")
-            else ()
-        )
-
-
-def _entries(quantity: Quantity, entries: Iterable[Mapping[str, Any]]) -> Iterator[tuple[Selector, Value]]:
-    """Entries of one quantity that can be read, with the places that they are for."""
-    for entry in entries:
-        value = entry_value(quantity, entry)
-        if value is not None:
-            yield Selector(entry.get("for") or "", "", entry.get("place") or ""), value
-
-
-def entry_value(quantity: Quantity, entry: Mapping[str, Any]) -> Value | None:
-    """The value of an entry in the unit inside; None where it cannot be read, which `geometry_faults` tells."""
-    name = entry.get("unit") or usual_unit(quantity)
-    value, u = (_inside(entry.get(key), name, quantity.dimension) for key in ("value", "u"))
-    return None if value is None else Value(value, np.zeros(0), u or 0.0, ENTERED)
-
-
-def usual_unit(quantity: Quantity) -> str:
-    """The unit in which a quantity is entered where none is named."""
-    return {"length": "mm", "volume": "mL", "area": "mm²", "ratio": "1", "angle_plane": "deg", "angle_crank": "deg crank",
-            "rate": "N/mm", "force": "N"}[quantity.dimension]  # fmt: skip
-
-
-def _inside(text: Any, name: str, dimension: str) -> float | None:
-    if not isinstance(text, str):
-        return None
-    if dimension == "area":  # no gauge reads one, so the room of quantities has none
-        root = {"mm²": 1.0, "in²": 25.4**2}.get(name)
-        try:
-            return None if root is None else float(text) * root
-        except ValueError:
-            return None
-    try:
-        found = read(text, name, dimension=dimension)
-    except ValueError:
-        return None
-    return float(found.value * unit(found.unit, dimension).factor) if isinstance(found, Amount) else None
+def after_of(state: State) -> engine.State:
+    """The engine as it was read after machining; what was found before and not read again is not known."""
+    return state_of(state, BACK)
 
 
 def geometry_faults(state: State) -> tuple[str, ...]:
-    """Entries of the geometry that nothing is made of, and why."""
-    if state.layout is None:
-        return ()
-    model, told = model_of(state), []
-    for name, entries in state.job.geometry.items():
-        quantity = model.quantities.get(name)
-        if quantity is None:
-            told.append(f"geometry: '{name}' is no quantity of an engine with {state.layout.gear} and a "
-                        f"{state.layout.drive}; it is kept and not used")  # fmt: skip
+    """What is wrong with the geometry as entered: which entry, what, and what to write."""
+    return geometry_of(state).faults if state.layout is not None else ()
+
+
+def why_unknown(state: State, round_: str = AS_FOUND) -> tuple[tuple[str, tuple[str, ...], str], ...]:
+    """Every quantity that is not known somewhere: its id, the places, and what to measure or enter."""
+    found = geometry_of(state, round_)
+    model = model_of(state)
+    missing = []
+    for name, one in model.quantities.items():
+        lacking = np.flatnonzero(np.isnan(found.state.values[name]))
+        if len(lacking):
+            places = tuple(model.axes.locations[one.axis][at] for at in lacking)
+            why = next((found.why[name, int(at)] for at in lacking if (name, int(at)) in found.why), "")
+            missing.append((name, places, why or _cure(state, one)))
+    return tuple(missing)
+
+
+def _cure(state: State, one: Quantity) -> str:
+    entry = state.catalogue.characteristics.get(one.id)
+    if one.kind == NEW:
+        return f"write the {one.term} under `brings` of a part in the price list, or enter it under `geometry`"
+    if entry is not None and entry.measured:
+        return f"measure the {entry.term}, or enter it under `geometry`"
+    return f"enter the {one.term} under `geometry`"
+
+
+def geometry_of(state: State, round_: str = AS_FOUND) -> Geometry:
+    """State, faults and reasons, worked out once for each job as it stands."""
+    model, job = model_of(state), state.job
+    texts = tuple(text.hash for text in (job.limits, job.prices) if text)
+    key = ("geometry", job.id, job.seq, len(job.readings), job.geometry_event, round_, texts, state.layout)
+    return state.memory.once(key, lambda: _geometry(state, model, round_))
+
+
+def _geometry(state: State, model: Model, round_: str) -> Geometry:
+    plain = engine.blank(model.axes, tuple(model.quantities.values()))
+    fill = _Fill(plain)
+    found, why = _read(state, model, round_, fill)
+    entered, faults = entries(state, model)
+    for one in model.quantities.values():
+        if one.kind != WORK:
+            _enter(fill, one, entered.get(one.id, ()), round_)
+            _bring(state, model, fill, one)
+            _state(state, model, fill, one)
+    full = replace(
+        plain, values=fill.values, origin={name: tuple(words) for name, words in fill.origin.items()},
+        sources=found.sources, shared={name: row for name, row in fill.shared.items() if np.any(row)},
+        own={name: row for name, row in fill.own.items() if np.any(row)},
+    )  # fmt: skip
+    return Geometry(full, faults, why)
+
+
+class _Fill:
+    """Arrays under way; lives no longer than the call. A place that has a value from a better hand is left alone."""
+
+    def __init__(self, plain: engine.State) -> None:
+        self.values = {name: row.copy() for name, row in plain.values.items()}
+        self.origin = {name: list(words) for name, words in plain.origin.items()}
+        self.shared: dict[str, engine.Floats] = {}
+        self.own = {name: np.zeros(len(row)) for name, row in plain.values.items()}
+
+    def open(self, name: str, at: int) -> bool:
+        """Whether nobody better has spoken of this place yet."""
+        return self.origin[name][at] in (engine.UNKNOWN, engine.USUAL)
+
+    def put(self, name: str, at: int, value: float, u: float, origin: str) -> None:
+        """A value at one place."""
+        self.values[name][at], self.own[name][at], self.origin[name][at] = value, u, origin
+
+
+def _read(state: State, model: Model, round_: str, fill: _Fill) -> tuple[Known, dict[tuple[str, int], str]]:
+    """Fills in what was read; gives it, and why some of it cannot be used."""
+    asked, why = _asked(state, model)
+    try:
+        found = known(state.job, state.sheet, model.layout, state.catalogue, round_, [places for _, places in asked])
+    except GaugeFault as fault:
+        raise Refused(str(fault)) from None
+    for n, ((name, at), _) in enumerate(asked):
+        if n in found.why:
+            why[name, at] = found.why[n]
+        if np.isnan(found.value[n]) or found.stated[n]:
             continue
-        told += [f"geometry: {quantity.term} '{one.get('value')} {one.get('unit') or ''}' cannot be read; write digits "
-                 f"with a unit such as {usual_unit(quantity)}"
-                 for one in entries if entry_value(quantity, one) is None]  # fmt: skip
-    return tuple(told)
+        fill.put(name, at, float(found.value[n]), float(found.own[n]), engine.READ)
+        row = fill.shared.setdefault(name, np.zeros((len(fill.values[name]), len(found.sources))))
+        row[at] = found.shared[n]
+    return found, why
 
 
-def _middle(state: State, characteristic: str, place: str, kind: str) -> Value | None:
-    limit = limit_for(state.sheet, characteristic, place, kind) if state.sheet else None
-    if limit is None or limit.low is None or limit.high is None:
+Spot = tuple[str, int]
+
+
+def _asked(state: State, model: Model) -> tuple[list[tuple[Spot, tuple[str, tuple[str, ...]]]], dict[Spot, str]]:
+    """Which quantity at which element is asked of which characteristic at which locations; and what is not asked."""
+    asked, why = [], {}
+    for one in model.quantities.values():
+        entry = state.catalogue.characteristics.get(one.id)
+        if one.kind in (WORK, NEW) or entry is None:
+            continue
+        for at, places in enumerate(_places(state, model, one, entry.at)):
+            if one.id in SPRINGS and model.layout.springs > 1:
+                why[one.id, at] = "two springs stand on a valve: enter what both do together under `geometry`"
+            elif places:
+                asked.append(((one.id, at), (one.id, places)))
+    return asked, why
+
+
+def _places(state: State, model: Model, one: Quantity, at: str) -> tuple[tuple[str, ...], ...]:
+    """For each element of a quantity's axis the catalogue's locations that speak of it."""
+    layout, axis = model.layout, one.axis
+    return state.memory.once(
+        ("located", layout, axis, at), lambda: _located(layout, model.axes.locations[axis], axis, at)
+    )
+
+
+def _located(layout: Layout, elements: tuple[str, ...], axis: str, at: str) -> tuple[tuple[str, ...], ...]:
+    if axis not in AT:
+        return ((),) * len(elements)
+    try:
+        return tuple((related(place, at, layout),) for place in elements)
+    except PlaceError:  # several of the catalogue's places in one element, such as the bolts of a head
+        within: dict[str, list[str]] = {}
+        for place in locations(layout, at):
+            within.setdefault(_related(place, AT[axis], layout), []).append(place)
+        return tuple(tuple(within.get(place, ())) for place in elements)
+
+
+def _related(place: str, at: str, layout: Layout) -> str:
+    try:
+        return related(place, at, layout)
+    except PlaceError:
+        return place
+
+
+def _enter(fill: _Fill, one: Quantity, entered: Iterable[Entered], round_: str) -> None:
+    if one.kind == FOUND and round_ != AS_FOUND:
+        return
+    for entry in entered:  # the most particular first
+        for at in entry.elements:
+            if fill.open(one.id, at):
+                fill.put(one.id, at, entry.value, entry.u, engine.ENTERED)
+
+
+def _bring(state: State, model: Model, fill: _Fill, one: Quantity) -> None:
+    prices = prices_of(state) if one.kind == NEW else None
+    if prices is None:
+        return
+    name = one.id.removeprefix("new_")
+    parts = sorted((part for part in prices.parts if name in part.brings), key=lambda part: part.cost)
+    for at, place in enumerate(model.axes.locations[one.axis]):
+        fits = next((part for part in parts if part.covers(place)), None)
+        if fits is not None and fill.open(one.id, at):
+            fill.put(one.id, at, *fits.brings[name], engine.NEW_PART)
+
+
+def _state(state: State, model: Model, fill: _Fill, one: Quantity) -> None:
+    """What the sheet states of the engine, the middle of what it wants of a new part, the middle of the lash."""
+    name = LASH if one.id == TARGET else one.id.removeprefix("new_") if one.kind == NEW else one.id
+    if state.sheet is None or name not in state.sheet.index:
+        return
+    kinds = ("new", "service") if one.id == TARGET else ("new",) if one.kind == NEW else ("given",)
+    at_catalogue = state.catalogue.characteristics[name].at
+    for at, place in enumerate(model.axes.locations[one.axis]):
+        there = _related(place, at_catalogue, model.layout)
+        ends = next((found for kind in kinds if (found := _ends(state, name, there, kind))), None)
+        if ends is not None and fill.open(one.id, at):
+            u = (ends[1] - ends[0]) / BETWEEN if one.kind == NEW else 0.0
+            fill.put(one.id, at, (ends[0] + ends[1]) / 2, u, engine.STATED)
+
+
+def _ends(state: State, name: str, place: str, kind: str) -> tuple[float, float] | None:
+    assert state.sheet is not None
+    limit = limit_for(state.sheet, name, place, kind)
+    if limit is None or limit.of_spread or limit.low is None:
         return None
-    return Value((limit.low + limit.high) / 2, np.zeros(0), (limit.high - limit.low) / 2 / UNIFORM, STATED)
-
-
-def replace_doubt(value: Value) -> Value:
-    """A target: where to set it is not doubtful."""
-    return Value(value.value, value.shared, 0.0, value.origin)
+    if limit.high is None:
+        return (limit.low, limit.low) if kind == "given" else None
+    return limit.low, limit.high

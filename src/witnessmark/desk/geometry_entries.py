@@ -35,37 +35,39 @@ class Entered:
 def entries(state: State, model: Model) -> tuple[dict[str, tuple[Entered, ...]], tuple[str, ...]]:
     """Entries by quantity, the most particular first; and what is wrong with the rest."""
     found: dict[str, tuple[Entered, ...]] = {}
-    problems: list[str] = []
+    faults: list[str] = []
     for name, value in state.job.geometry.items():
         one = model.quantities.get(name)
         if one is None or one.kind == WORK:
             known = [each.id for each in model.quantities.values() if each.kind != WORK]
-            problems.append(f"geometry: this engine has no quantity '{name}'{did_you_mean(str(name), known)}")
+            faults.append(f"geometry: this engine has no quantity '{name}'{did_you_mean(str(name), known)}")
             continue
         each = value if isinstance(value, Sequence) and not isinstance(value, str) else [value]
-        made = [_entry(state, model.axes, one, entry, problems) for entry in each]
+        made = [_entry(state, model.axes, one, entry, faults) for entry in each]
         found[name] = tuple(sorted((entry for entry in made if entry), key=lambda entry: -entry.rank))
-    return found, tuple(problems)
+    return found, tuple(faults)
 
 
-def _entry(state: State, axes: Axes, one: Quantity, entry: Mapping[str, Any], problems: list[str]) -> Entered | None:
+def _entry(state: State, axes: Axes, one: Quantity, entry: Mapping[str, Any], faults: list[str]) -> Entered | None:
     side, place = str(entry.get("for") or ""), str(entry.get("place") or "")
     elements = tuple(_covered(axes, one.axis, side, place))
     where = f"geometry, {one.id}" + "".join(f" {word}" for word in (side, place) if word)
     if not elements:
-        problems.append(f"{where}: no {one.axis} of this engine is meant; write for: inl or exh, or a place such as "
+        faults.append(f"{where}: no {one.axis} of this engine is meant; write for: inl or exh, or a place such as "
                         f"{axes.locations[one.axis][0]}")  # fmt: skip
         return None
-    unit = str(entry.get("unit") or "") or _unit(state, one)
-    value = _number(str(entry.get("value", "")), unit, one, where, problems)
-    u = 0.0 if entry.get("u") is None else _number(str(entry["u"]), unit, one, f"{where}, u", problems)
+    unit = str(entry.get("unit") or "") or usual_unit(one, dialect(state.job))
+    value = _number(str(entry.get("value", "")), unit, one, where, faults)
+    u = 0.0 if entry.get("u") is None else _number(str(entry["u"]), unit, one, f"{where}, u", faults)
     if value is None or u is None:
         return None
     return Entered(elements, 2 * bool(place) + bool(side), value, abs(u))
 
 
-def _unit(state: State, one: Quantity) -> str:
-    return dialect(state.job) if one.dimension == "length" else "1" if one.dimension == "ratio" else ""
+def usual_unit(one: Quantity, length: str = "mm") -> str:
+    """The unit in which a quantity is entered where none is named."""
+    return {"length": length, "volume": "mL", "area": "mm2", "ratio": "1", "angle_plane": "deg",
+            "angle_crank": "deg crank", "angle_cam": "deg cam", "rate": "N/mm", "force": "N"}[one.dimension]  # fmt: skip
 
 
 def _covered(axes: Axes, axis: str, side: str, place: str) -> Iterable[int]:
@@ -76,26 +78,23 @@ def _covered(axes: Axes, axis: str, side: str, place: str) -> Iterable[int]:
             yield at
 
 
-def _number(text: str, unit: str, one: Quantity, where: str, problems: list[str]) -> float | None:
+def _number(text: str, unit: str, one: Quantity, where: str, faults: list[str]) -> float | None:
     """In the unit inside; None, and a problem told, where it cannot be read."""
-    if not unit:
-        problems.append(f"{where}: '{text}' needs its unit; write unit: beside it")
-        return None
     if one.dimension == "area" and unit not in AREAS:
-        problems.append(f"{where}: '{unit}' is no unit of an area; write mm2, cm2 or in2")
+        faults.append(f"{where}: '{unit}' is no unit of an area; write mm2, cm2 or in2")
         return None
     try:
         found = (
             read(text, "1", dimension="ratio") if one.dimension == "area" else read(text, unit, dimension=one.dimension)
         )
     except UnknownUnit as unknown:
-        problems.append(f"{where}: {unknown}")
+        faults.append(f"{where}: {unknown}")
         return None
     if not isinstance(found, Amount):
-        problems.append(f"{where}: '{text}' cannot be read in {unit}; write digits, with a point before decimals")
+        faults.append(f"{where}: '{text}' cannot be read in {unit}; write digits, with a point before decimals")
         return None
     if one.dimension not in (found.dimension, "area"):
-        problems.append(f"{where}: {found.unit} is no unit of {one.term}")
+        faults.append(f"{where}: {found.unit} is no unit of {one.term}")
         return None
     factor: Fraction | float = AREAS[unit] if one.dimension == "area" else 1
     return found.inside * float(factor)
