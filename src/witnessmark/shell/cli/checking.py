@@ -9,6 +9,7 @@ import click
 from witnessmark.desk.check_dates import date_warnings
 from witnessmark.desk.state import state
 from witnessmark.limits.read import read_sheet
+from witnessmark.plan.prices import read_prices
 from witnessmark.record.replay import replay
 from witnessmark.shell.cli.saying import machine
 from witnessmark.shell.files import load_events, read_bytes
@@ -16,7 +17,7 @@ from witnessmark.shell.resources import catalogue
 from witnessmark.text.fault import Fault, Faulty
 from witnessmark.text.read import read
 
-LIMITS, JOB = "witnessmark-limits-1", "witnessmark-job-1"
+LIMITS, JOB, PRICES = "witnessmark-limits-1", "witnessmark-job-1", "witnessmark-prices-1"
 
 
 def check(file: Path, *, as_json: bool, strict: bool) -> int:
@@ -49,8 +50,11 @@ def _checked(file: Path) -> tuple[Fault, ...]:
         opened = state(replay(load_events(file)), catalogue())
         kept = tuple(Fault("kept", f"'{one.event}' is kept, not used: {one.why}", file.name) for one in opened.job.kept)
         return (*(opened.sheet.warnings if opened.sheet else ()), *kept, *date_warnings(opened.job, file.name))
+    if kind == PRICES:
+        read_prices(data.decode("utf-8"), file.name, catalogue())
+        return ()
     what = f"'{kind}' is no format that is known" if isinstance(kind, str) else "nothing here says what the file is"
-    message = f"{what}; a file begins with `format: {JOB}` or `format: {LIMITS}`"
+    message = f"{what}; a file begins with `format: {JOB}`, `format: {LIMITS}` or `format: {PRICES}`"
     raise Faulty([document.fault("format", message, ("format",) if kind is not None else ())])
 
 
@@ -60,8 +64,11 @@ def _plain(fault: Fault) -> dict[str, Any]:
 
 
 def schema(name: str) -> Mapping[str, Any]:
-    """The JSON Schema of a job file or a limit sheet."""
+    """The JSON Schema of a job file, a limit sheet or a price list."""
     from witnessmark.limits.schema import json_schema as limits_schema
+    from witnessmark.plan.prices import json_schema as prices_schema
     from witnessmark.record.jobschema import json_schema as job_schema
 
-    return job_schema() if name == "job" else limits_schema(catalogue())
+    if name == "job":
+        return job_schema()
+    return limits_schema(catalogue()) if name == "limits" else prices_schema(catalogue())

@@ -47,21 +47,42 @@ def judge(job: str, data: Path, as_json: bool, strict: bool, unit: str, words: s
 
 
 @main.command()
+@JOB
+@DATA
+@JSON
+@STRICT
+@click.option("--cut", "cuts", multiple=True, metavar="OPERATION@LOCATION=AMOUNT[UNIT]", help="Work to try, such as "
+              "seat_cut@inl-3f=0.20mm, or valve_replace@inl-3f; repeatable; `all`, `inl`, `exh` for many places. "
+              "Without any, the intended work of the job.")  # fmt: skip
+@click.option("--every", is_flag=True, help="Also what the work does not move.")
+@click.option("--unit", type=click.Choice(["mm", "in"]), default="mm", show_default=True, help="Unit of the table.")
+@WORDS
+@plainly
+def ledger(job: str, data: Path, as_json: bool, strict: bool, cuts: tuple[str, ...], every: bool, unit: str,
+           words: str | None) -> None:  # fmt: skip
+    """Say what work would do to every characteristic of JOB, before any metal is off."""
+    from witnessmark.shell.cli import consequences
+
+    sys.exit(consequences.ledger(job, data, cuts, as_json=as_json, strict=strict, every=every, unit=unit,
+                                 words=words or ""))  # fmt: skip
+
+
+@main.command()
 @click.argument("file", type=click.Path(path_type=Path))
 @JSON
 @STRICT
 @plainly
 def check(file: Path, as_json: bool, strict: bool) -> None:
-    """Tell every fault of a job file or limit sheet: file, line, column, what to do."""
+    """Tell every fault of a job file, limit sheet or price list: file, line, column, what to do."""
     from witnessmark.shell.cli import checking
 
     sys.exit(checking.check(file, as_json=as_json, strict=strict))
 
 
 @main.command()
-@click.argument("name", type=click.Choice(["job", "limits"]))
+@click.argument("name", type=click.Choice(["job", "limits", "prices"]))
 def schema(name: str) -> None:
-    """Print the JSON Schema of a job file or a limit sheet."""
+    """Print the JSON Schema of a job file, a limit sheet or a price list."""
     from witnessmark.shell.cli import checking
 
     machine(checking.schema(name))
