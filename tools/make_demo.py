@@ -18,11 +18,12 @@ def texts() -> dict[str, str]:
     for name, module in (("tern", tern), ("egret", egret), ("wren", wren), ("petrel", petrel)):
         found[f"{name}.yaml"] = module.job()
         found[f"{name}-limits.yaml"] = module.LIMITS
+        found[f"{name}-prices.yaml"] = module.PRICES
     return found
 
 
 def main() -> None:
-    """Write the limit sheets and the jobs."""
+    """Write the limit sheets, the price lists and the jobs."""
     for name, text in texts().items():
         OUT.joinpath(name).write_text(text, "utf-8")
 

@@ -26,7 +26,7 @@ def job() -> str:
     valves_and_seats(bench)
     springs(bench)
     gear(bench)
-    return HEAD + "readings:\n" + bench.clocked() + BESIDE
+    return HEAD + GEOMETRY + "readings:\n" + bench.clocked() + BESIDE + WORK
 
 
 def faces(bench: Bench) -> None:
@@ -145,10 +145,23 @@ limits:
     - {service: {low: 0.0005}, unit: in, page: 6-13, to_check: yes}
   hla_preload:
     - {service: {low: 0.020, high: 0.060}, unit: in, page: 6-13}
+  ptv_axial:
+    - {for: inl, service: {low: 0.060}, unit: in, page: 6-14}
+    - {for: exh, service: {low: 0.080}, unit: in, page: 6-14}
+  compression_ratio:
+    - {service: {low: 8.9, high: 9.5}, unit: "1", page: 6-14}
+  squish:
+    - {service: {low: 0.035, high: 0.060}, unit: in, page: 6-14}
 operations:
   skim: {allowed: up to, most: 0.010, unit: in, page: 6-5}
   seat_cut: {allowed: yes, page: 6-9}
+  face_grind: {allowed: up to, most: 0.010, unit: in, page: 6-8}
   tip_grind: {allowed: no, page: 6-8}
+  spring_shim: {allowed: up to, most: 0.060, unit: in, page: 6-10}
+  guide_ream: {allowed: yes, page: 6-7}
+  gasket: {allowed: yes, page: 6-14}
+  pushrod_replace: {allowed: yes, page: 6-12}
+  pivot_shim: {allowed: unknown}
 """
 
 HEAD = """\
@@ -192,6 +205,80 @@ settings:
   - {id: ring, gauge: B-1, set_to: 0.3430}
   - {id: bore, gauge: B-2, set_to: 0.8430, with: M-2}
 limits: egret-limits.yaml
+prices: egret-prices.yaml
+"""
+
+GEOMETRY = """\
+geometry:
+  bore: {value: 4.000, unit: in, u: 0.0005, document: Egret service book (invented), page: 6-2}
+  stroke: {value: 3.000, unit: in, document: Egret service book (invented), page: 6-2}
+  rod_length: {value: 5.090, unit: in, document: Egret service book (invented), page: 6-2}
+  chamber_volume: {value: 60.0, unit: mL, u: 0.2, note: burette and plate}
+  chamber_area: {value: 10.05, unit: in2, u: 0.05, note: 0.8 of the bore}
+  deck_clearance: {value: 0.010, unit: in, u: 0.0005}
+  crown_volume: {value: 5.0, unit: mL, u: 0.1, document: Egret service book (invented), page: 6-2}
+  gasket_thickness: {value: 0.040, unit: in, u: 0.0005, document: Egret service book (invented), page: 6-14}
+  gasket_bore: {value: 4.100, unit: in, document: Egret service book (invented), page: 6-14}
+  valve_head_diameter:
+    - {for: inl, value: 1.840, unit: in, u: 0.002}
+    - {for: exh, value: 1.540, unit: in, u: 0.002}
+  valve_angle: {value: 20, unit: deg, document: Egret service book (invented), page: 6-2}
+  rocker_ratio: {value: 1.60, unit: "1", u: 0.01, document: Egret service book (invented), page: 6-12}
+  pushrod_angle: {value: 10, unit: deg, document: Egret service book (invented), page: 6-2}
+  lifter_angle: {value: 4, unit: deg, document: Egret service book (invented), page: 6-2}
+  v_half_angle: {value: 45, unit: deg, document: Egret service book (invented), page: 6-2}
+  inlet_face_angle: {value: 0, unit: deg, document: Egret service book (invented), page: 6-2}
+  pushrod_length: {value: 7.796, unit: in, u: 0.002, document: Egret service book (invented), page: 6-12}
+  valve_lift: {value: 0.440, unit: in, u: 0.002, document: Egret service book (invented), page: 6-11}
+  spring_free_length: {value: 2.020, unit: in, u: 0.010, document: Egret service book (invented), page: 6-10}
+  spring_rate: {value: 270, unit: lbf/in, u: 4, document: Egret service book (invented), page: 6-10}
+  spring_solid_height: {value: 1.150, unit: in, u: 0.005, document: Egret service book (invented), page: 6-10}
+  hla_preload: {place: right/head, value: 0.041, unit: in, u: 0.004, note: "by the turns of the pivot nut, not read"}
+  ptv_axial:
+    - {for: inl, value: 0.110, unit: in, u: 0.002, note: clay}
+    - {for: exh, value: 0.135, unit: in, u: 0.002, note: clay}
+"""
+
+WORK = """\
+work:
+  - {operation: skim, place: right/head, amount: 0.006, unit: in}
+  - {operation: guide_replace, place: exh-3}
+  - {operation: valve_replace, place: exh-3}
+"""
+
+PRICES = """\
+# Price list of an invented works. Every figure and part number in it is made up.
+format: witnessmark-prices-1
+sheet: {name: HL-12, date: 2026-11-03, invented: yes, currency: GBP}
+work:
+  seat_cut: {cost: 12, minutes: 15, least: 0.001, most: 0.020, step: 0.001, tolerance: 0.0005, unit: in}
+  relief_top: {cost: 4, minutes: 5, least: 0.001, most: 0.040, step: 0.001, tolerance: 0.001, unit: in}
+  relief_bottom: {cost: 4, minutes: 5, least: 0.001, most: 0.040, step: 0.001, tolerance: 0.001, unit: in}
+  face_grind: {cost: 6, minutes: 5, least: 0.001, most: 0.012, step: 0.001, tolerance: 0.0005, unit: in}
+  spring_shim: {cost: 2, minutes: 3, tolerance: 0.0005, unit: in}
+  skim: {cost: 65, minutes: 45, least: 0.002, most: 0.015, step: 0.001, tolerance: 0.0005, unit: in, wait: 1}
+  gasket: {cost: 0, minutes: 0}
+  guide_replace: {cost: 14, minutes: 18}
+  valve_replace: {cost: 0, minutes: 5}
+  spring_replace: {cost: 0, minutes: 4}
+  pushrod_replace: {cost: 0, minutes: 2, tolerance: 0.001, unit: in}
+parts:
+  - {id: valve-inl, fits: valve_replace, for: inl, cost: 18.50, number: E50-311 (invented), wait: 2, unit: in,
+     brings: {stem_diameter: {value: 0.3414, u: 0.0002}, margin: {value: 0.060, u: 0.002}}}
+  - {id: valve-exh, fits: valve_replace, for: exh, cost: 23.00, number: E50-312 (invented), wait: 2, unit: in,
+     brings: {stem_diameter: {value: 0.3406, u: 0.0002}, margin: {value: 0.060, u: 0.002}}}
+  - {id: guide-inl, fits: guide_replace, for: inl, cost: 6.00, number: E50-321 (invented), unit: in,
+     brings: {guide_bore: {value: 0.3432, u: 0.0001}}}
+  - {id: guide-exh, fits: guide_replace, for: exh, cost: 6.00, number: E50-322 (invented), unit: in,
+     brings: {guide_bore: {value: 0.3430, u: 0.0001}}}
+  - {id: spring, fits: spring_replace, cost: 5.40, number: E50-341 (invented), wait: 1,
+     brings: {spring_free_length: {value: 2.020, u: 0.005, unit: in}, spring_rate: {value: 270, u: 3, unit: lbf/in},
+              spring_solid_height: {value: 1.150, u: 0.002, unit: in}}}
+stock:
+  pushrod_replace: {unit: in, sizes: [7.736, 7.766, 7.796, 7.826], cost: 8.50, wait: 1}
+  spring_shim: {unit: in, sizes: [0.015, 0.030, 0.060], cost: 0.45, most: 0.060}
+  gasket: {unit: in, sizes: [0.040, 0.052], cost: 38, tolerance: 0.001}
+one_time: {head_gasket: 38.00, head_bolt: 2.10, stem_seal: 1.20, inlet_gasket: 24.00}
 """
 
 BESIDE = """\

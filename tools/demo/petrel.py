@@ -18,7 +18,7 @@ def job() -> str:
     valves(bench)
     followers(bench)
     camshaft(bench)
-    return HEAD + "readings:\n" + bench.clocked() + BESIDE
+    return HEAD + GEOMETRY + "readings:\n" + bench.clocked() + BESIDE + WORK
 
 
 def casting(bench: Bench) -> None:
@@ -143,10 +143,25 @@ limits:
     - {accept: [sound], page: 11-10}
   thread_and_hole:
     - {accept: [clean], page: 11-11}
+  ptv_axial:
+    - {for: inl, service: {low: 1.00}, unit: mm, page: 11-12}
+    - {for: exh, service: {low: 1.30}, unit: mm, page: 11-12}
+  cam_timing:
+    - {service: {low: -1.5, high: 1.5}, unit: deg crank, page: 11-12}
+  compression_ratio:
+    - {service: {low: 9.2, high: 9.9}, unit: "1", page: 11-12}
+  squish:
+    - {service: {low: 0.9, high: 1.6}, unit: mm, page: 11-12}
 operations:
   skim: {allowed: up to, most: 0.20, unit: mm, page: 11-03}
   seat_cut: {allowed: up to, most: 0.80, unit: mm, page: 11-06}
+  face_grind: {allowed: up to, most: 0.50, unit: mm, page: 11-06}
   tip_grind: {allowed: up to, most: 0.30, unit: mm, page: 11-06}
+  gasket: {allowed: yes, page: 11-12}
+  seat_insert: {allowed: yes, page: 11-06}
+  spring_shim: {allowed: no, page: 11-07}
+  line_bore: {allowed: no, page: 11-04}
+  lash_cap: {allowed: unknown}
 """
 
 HEAD = """\
@@ -184,6 +199,84 @@ gauges:
   R-3: {kind: indicator, unit: mm, resolution: 0.01, calibration: {U: 0.010, k: 2, date: 2026-05-20, due: 2027-05-20}, repeatability: {s: 0.004, n: 15}}
   W-1: {kind: stopwatch, unit: s, resolution: 1, permissible_error: 1, repeatability: {s: 0.5, n: 10}}
 limits: petrel-limits.yaml
+prices: petrel-prices.yaml
+"""
+
+GEOMETRY = """\
+geometry:
+  bore: {value: 79.00, unit: mm, u: 0.01, document: Petrel repair manual (invented), page: 10-01}
+  stroke: {value: 81.40, unit: mm, document: Petrel repair manual (invented), page: 10-01}
+  rod_length: {value: 133.00, unit: mm, document: Petrel repair manual (invented), page: 10-01}
+  chamber_volume: {value: 38.0, unit: mL, u: 0.15, note: burette and plate}
+  chamber_area: {value: 3725, unit: mm2, u: 20}
+  deck_clearance: {value: 0.10, unit: mm, u: 0.01}
+  crown_volume: {value: 2.0, unit: mL, u: 0.05, document: Petrel repair manual (invented), page: 10-01}
+  gasket_thickness: {value: 1.20, unit: mm, u: 0.01, document: Petrel repair manual (invented), page: 11-12}
+  gasket_bore: {value: 80.0, unit: mm, document: Petrel repair manual (invented), page: 11-12}
+  valve_head_diameter:
+    - {for: inl, value: 38.0, unit: mm, u: 0.05}
+    - {for: exh, value: 32.0, unit: mm, u: 0.05}
+  valve_angle: {value: 8, unit: deg, document: Petrel repair manual (invented), page: 10-01}
+  rocker_ratio: {value: 1.60, unit: "1", u: 0.01, document: Petrel repair manual (invented), page: 11-08}
+  cam_normal_angle: {value: 3, unit: deg, document: Petrel repair manual (invented), page: 11-08}
+  plunger_angle: {value: 4, unit: deg, document: Petrel repair manual (invented), page: 11-08}
+  guide_bore: {value: 7.010, unit: mm, u: 0.008, note: "rocked, not bored: taken from the new size"}
+  seat_width:
+    - {for: inl, value: 1.4, unit: mm, u: 0.1}
+    - {for: exh, value: 1.7, unit: mm, u: 0.1}
+  seat_runout: {value: 0.03, unit: mm, u: 0.01}
+  installed_height: {value: 36.0, unit: mm, u: 0.2, document: Petrel repair manual (invented), page: 11-07}
+  spring_rate: {value: 31, unit: N/mm, u: 0.6, document: Petrel repair manual (invented), page: 11-07}
+  spring_solid_height: {value: 24.0, unit: mm, u: 0.1, document: Petrel repair manual (invented), page: 11-07}
+  valve_lift: {value: 9.6, unit: mm, u: 0.05, document: Petrel repair manual (invented), page: 11-09}
+  valve_length: {value: 108.00, unit: mm, u: 0.02}
+  ptv_axial:
+    - {for: inl, value: 1.55, unit: mm, u: 0.04, note: check springs and indicator}
+    - {for: exh, value: 1.90, unit: mm, u: 0.04, note: check springs and indicator}
+  cam_sprocket_radius: {value: 57.3, unit: mm, document: Petrel repair manual (invented), page: 11-10}
+  crank_sprocket_radius: {value: 28.65, unit: mm, document: Petrel repair manual (invented), page: 11-10}
+  drive_centre_distance: {value: 320, unit: mm, document: Petrel repair manual (invented), page: 11-10}
+  tight_span: {value: 318.7, unit: mm, document: Petrel repair manual (invented), page: 11-10}
+"""
+
+WORK = """\
+work:
+  - {operation: valve_replace, place: exh-3}
+  - {operation: tip_grind, place: exh-3, amount: 0.20, unit: mm}
+"""
+
+PRICES = """\
+# Price list of an invented works. Every figure and part number in it is made up.
+format: witnessmark-prices-1
+sheet: {name: HL-11, date: 2026-11-03, invented: yes, currency: EUR}
+work:
+  seat_cut: {cost: 18, minutes: 20, least: 0.03, most: 0.60, step: 0.01, tolerance: 0.01, unit: mm}
+  relief_top: {cost: 6, minutes: 6, least: 0.03, most: 1.20, step: 0.01, tolerance: 0.02, unit: mm}
+  relief_bottom: {cost: 6, minutes: 6, least: 0.03, most: 1.20, step: 0.01, tolerance: 0.02, unit: mm}
+  face_grind: {cost: 8, minutes: 6, least: 0.02, most: 0.30, step: 0.01, tolerance: 0.01, unit: mm}
+  tip_grind: {cost: 4, minutes: 4, least: 0.02, most: 0.30, step: 0.01, tolerance: 0.01, unit: mm}
+  skim: {cost: 85, minutes: 50, least: 0.03, most: 0.40, step: 0.01, tolerance: 0.01, unit: mm, wait: 1}
+  gasket: {cost: 0, minutes: 0}
+  guide_replace: {cost: 16, minutes: 18}
+  seat_insert: {cost: 38, minutes: 45, wait: 1}
+  valve_replace: {cost: 0, minutes: 5}
+  cam_replace: {cost: 40, minutes: 60}
+  drive_replace: {cost: 60, minutes: 80}
+  head_replace: {cost: 60, minutes: 120, wait: 5}
+parts:
+  - {id: valve-inl, fits: valve_replace, for: inl, cost: 22.00, number: P16-311 (invented), wait: 2, unit: mm,
+     brings: {stem_diameter: {value: 6.977, u: 0.004}, margin: {value: 1.15, u: 0.03}, valve_length: {value: 108.00, u: 0.02}}}
+  - {id: valve-exh, fits: valve_replace, for: exh, cost: 26.00, number: P16-312 (invented), wait: 2, unit: mm,
+     brings: {stem_diameter: {value: 6.962, u: 0.004}, margin: {value: 1.15, u: 0.03}, valve_length: {value: 108.00, u: 0.02}}}
+  - {id: guide, fits: guide_replace, cost: 8.00, number: P16-321 (invented), unit: mm, brings: {guide_bore: {value: 7.008, u: 0.003}}}
+  - {id: insert, fits: seat_insert, cost: 12.00, number: P16-331 (invented), wait: 2, unit: mm,
+     brings: {seat_width: {value: 1.60, u: 0.05}, seat_drop: {value: 0.45, u: 0.03}}}
+  - {id: camshaft, fits: cam_replace, cost: 185.00, number: P16-401 (invented), wait: 3, unit: mm,
+     brings: {base_circle: {value: 32.00, u: 0.005}, valve_lift: {value: 9.60, u: 0.02}}}
+  - {id: belt-kit, fits: drive_replace, cost: 92.00, number: P16-501 (invented), wait: 1}
+stock:
+  gasket: {unit: mm, sizes: [1.20, 1.50], cost: 52, tolerance: 0.02}
+one_time: {head_gasket: 52.00, head_bolt: 3.60, stem_seal: 1.90, cam_seal: 9.00}
 """
 
 BESIDE = """\

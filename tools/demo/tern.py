@@ -33,7 +33,17 @@ def job() -> str:
     first = Bench(1469, "2026-11-23", 15, ("J. M.",))
     casting(first)
     morning = "".join(clocked(list(readings())))
-    return f"{HEAD}readings:\n{first.clocked()}{morning}{afternoon().clocked()}{BESIDE}"
+    return f"{HEAD}{GEOMETRY}readings:\n{first.clocked()}{morning}{noon().clocked()}{afternoon().clocked()}{BESIDE}{WORK}"
+
+
+def noon() -> Bench:
+    """The lash shims of every valve that the afternoon does not read again, and what the retainers leave the seals."""
+    bench = Bench(1471, "2026-11-24", 12, ("R. K.",))
+    for valve in VALVES:
+        if valve not in ("inl-1r", "exh-1r", "exh-3f"):
+            bench.read("lash_shim", valve, "M-07", f"{2.60 + bench.chance.randrange(-3, 4) * 0.02:.3f}")
+    bench.each("retainer_seal_gap", VALVES, "D-01", (11.40, 0.05, 0.01))
+    return bench
 
 
 def afternoon() -> Bench:
@@ -213,7 +223,7 @@ limits:
     - {place: inlet-face, service: {high: 0.10}, unit: mm, page: 40}
     - {place: exhaust-face, service: {high: 0.15}, unit: mm, page: 40}
   head_height:
-    - {service: {low: 132.80}, new: {low: 132.95, high: 133.05}, unit: mm, page: 40}
+    - {service: {low: 132.64}, new: {low: 132.95, high: 133.05}, unit: mm, page: 40}
   stem_diameter:
     - {for: inl, service: {low: 5.940}, new: {low: 5.965, high: 5.980}, unit: mm, stations: worst, page: 41}
     - {for: exh, service: {low: 5.925}, new: {low: 5.950, high: 5.965}, unit: mm, stations: worst, page: 41}
@@ -275,7 +285,7 @@ limits:
   coil_bind_clearance:
     - {service: {low: 1.0}, unit: mm, page: 45}
   chain_length_new:
-    - {given: 152.40, unit: mm, page: 49}
+    - {given: 153.20, unit: mm, page: 49}
   chain_elongation:
     - {service: {high: 1.0}, unit: "%", page: 49, to_check: yes}
   tensioner_extension:
@@ -286,10 +296,27 @@ limits:
     - {service: {high: 110.6}, unit: mm, page: 50}
   bolt_necking:
     - {service: {high: 0.10}, unit: mm, page: 50}
+  ptv_axial:
+    - {for: inl, service: {low: 1.20}, unit: mm, page: 51}
+    - {for: exh, service: {low: 1.60}, unit: mm, page: 51}
+  cam_timing:
+    - {service: {low: -1.0, high: 1.0}, unit: deg crank, page: 51}
+  compression_ratio:
+    - {service: {low: 9.8, high: 10.2}, unit: "1", page: 51}
+  squish:
+    - {service: {low: 1.0, high: 1.4}, unit: mm, page: 51}
 operations:
   skim: {allowed: up to, most: 0.20, unit: mm, page: 40}
+  manifold_skim: {allowed: up to, most: 0.30, unit: mm, page: 40}
   tip_grind: {allowed: up to, most: 0.20, unit: mm, page: 44}
   seat_cut: {allowed: yes, page: 43}
+  face_grind: {allowed: up to, most: 0.20, unit: mm, page: 41}
+  spring_shim: {allowed: up to, most: 0.50, unit: mm, page: 45}
+  gasket: {allowed: yes, page: 51}
+  head_shim: {allowed: no, page: 40}
+  lash_cap: {allowed: no, page: 44}
+  seat_insert: {allowed: yes, page: 43}
+  straighten: {allowed: unknown}
 """
 
 HEAD = """\
@@ -332,6 +359,93 @@ settings:
   - {id: s1, gauge: B-02, set_to: 6.000, with: M-07}
   - {id: s2, gauge: B-25, set_to: 25.000, with: M-25}
 limits: tern-limits.yaml
+prices: tern-prices.yaml
+"""
+
+GEOMETRY = """\
+geometry:
+  bore: {value: 86.00, unit: mm, u: 0.01, document: Tern workshop book (invented), page: 5}
+  stroke: {value: 86.00, unit: mm, document: Tern workshop book (invented), page: 5}
+  rod_length: {value: 143.00, unit: mm, document: Tern workshop book (invented), page: 5}
+  chamber_volume: {value: 44.0, unit: mL, u: 0.1, note: burette and plate}
+  chamber_area: {value: 4531, unit: mm2, u: 20, note: "0.78 of the bore, from a print of the face"}
+  deck_clearance: {value: 0.20, unit: mm, u: 0.01, note: "depth gauge, over the pin"}
+  crown_volume: {value: 4.0, unit: mL, u: 0.05, document: Tern workshop book (invented), page: 5}
+  gasket_thickness: {value: 1.10, unit: mm, u: 0.01, document: Tern workshop book (invented), page: 51}
+  gasket_bore: {value: 87.0, unit: mm, document: Tern workshop book (invented), page: 51}
+  valve_head_diameter:
+    - {for: inl, value: 33.0, unit: mm, u: 0.05}
+    - {for: exh, value: 28.0, unit: mm, u: 0.05}
+  valve_angle: {value: 15, unit: deg, document: Tern workshop book (invented), page: 5}
+  seat_angle: {value: 45, unit: deg, document: Tern workshop book (invented), page: 43}
+  face_angle: {value: 45, unit: deg, document: Tern workshop book (invented), page: 41}
+  spring_rate: {value: 30.0, unit: N/mm, u: 0.4, document: Tern workshop book (invented), page: 45}
+  valve_length:
+    - {for: inl, value: 103.10, unit: mm, u: 0.02}
+    - {for: exh, value: 102.60, unit: mm, u: 0.02}
+  tip_to_groove: {value: 3.60, unit: mm, u: 0.02}
+  ptv_axial:
+    - {for: inl, value: 1.62, unit: mm, u: 0.03, note: check springs and indicator}
+    - {for: exh, value: 1.94, unit: mm, u: 0.03, note: check springs and indicator}
+  ptv_crank_angle: {value: 10, unit: deg crank}
+  cam_sprocket_radius: {value: 50.0, unit: mm, note: pitch diameter 100}
+  crank_sprocket_radius: {value: 25.0, unit: mm}
+  drive_centre_distance: {value: 400, unit: mm}
+  tight_span: {value: 399.2, unit: mm}
+  tensioner_ratio: {value: 0.5, unit: "1"}
+"""
+
+WORK = """\
+work:
+  - {operation: skim, place: head, amount: 0.15, unit: mm}
+  - {operation: seat_cut, place: exh-3f, amount: 0.20, unit: mm}
+  - {operation: face_grind, place: exh-3f, amount: 0.05, unit: mm}
+"""
+
+PRICES = """\
+# Price list of an invented works. Every figure and part number in it is made up.
+format: witnessmark-prices-1
+sheet: {name: HL-11, date: 2026-11-03, invented: yes, currency: EUR}
+work:
+  seat_cut: {cost: 18, minutes: 20, least: 0.03, most: 0.60, step: 0.01, tolerance: 0.01, unit: mm}
+  relief_top: {cost: 6, minutes: 6, least: 0.03, most: 1.20, step: 0.01, tolerance: 0.02, unit: mm}
+  relief_bottom: {cost: 6, minutes: 6, least: 0.03, most: 1.20, step: 0.01, tolerance: 0.02, unit: mm}
+  face_grind: {cost: 8, minutes: 6, least: 0.02, most: 0.30, step: 0.01, tolerance: 0.01, unit: mm}
+  tip_grind: {cost: 4, minutes: 4, least: 0.02, most: 0.30, step: 0.01, tolerance: 0.01, unit: mm}
+  spring_shim: {cost: 3, minutes: 3, tolerance: 0.01, unit: mm}
+  lash_shim: {cost: 2, minutes: 4, tolerance: 0.005, unit: mm}
+  skim: {cost: 85, minutes: 50, least: 0.03, most: 0.40, step: 0.01, tolerance: 0.01, unit: mm, wait: 1}
+  manifold_skim: {cost: 60, minutes: 40, least: 0.03, most: 0.40, step: 0.01, tolerance: 0.02, unit: mm, wait: 1}
+  straighten: {cost: 120, minutes: 90, tolerance: 0.04, unit: mm, wait: 2}
+  gasket: {cost: 0, minutes: 0}
+  guide_replace: {cost: 16, minutes: 18}
+  seat_insert: {cost: 38, minutes: 45, wait: 1}
+  valve_replace: {cost: 0, minutes: 5}
+  spring_replace: {cost: 0, minutes: 4}
+  drive_replace: {cost: 70, minutes: 90}
+parts:
+  - {id: valve-inl, fits: valve_replace, for: inl, cost: 29.00, number: T20-311 (invented), wait: 2, unit: mm,
+     brings: {stem_diameter: {value: 5.972, u: 0.004}, margin: {value: 1.20, u: 0.03}, valve_length: {value: 103.10, u: 0.02}}}
+  - {id: valve-exh, fits: valve_replace, for: exh, cost: 34.00, number: T20-312 (invented), wait: 2, unit: mm,
+     brings: {stem_diameter: {value: 5.958, u: 0.004}, margin: {value: 1.20, u: 0.03}, valve_length: {value: 102.60, u: 0.02}}}
+  - {id: guide-inl, fits: guide_replace, for: inl, cost: 9.50, number: T20-321 (invented), unit: mm,
+     brings: {guide_bore: {value: 6.010, u: 0.003}}}
+  - {id: guide-exh, fits: guide_replace, for: exh, cost: 9.50, number: T20-322 (invented), unit: mm,
+     brings: {guide_bore: {value: 6.012, u: 0.003}}}
+  - {id: insert-inl, fits: seat_insert, for: inl, cost: 14.00, number: T20-331 (invented), wait: 2, unit: mm,
+     brings: {seat_width: {value: 1.30, u: 0.05}}}
+  - {id: insert-exh, fits: seat_insert, for: exh, cost: 15.00, number: T20-332 (invented), wait: 2, unit: mm,
+     brings: {seat_width: {value: 1.70, u: 0.05}}}
+  - {id: spring, fits: spring_replace, cost: 7.20, number: T20-341 (invented), wait: 1,
+     brings: {spring_free_length: {value: 48.00, u: 0.10, unit: mm}, spring_rate: {value: 30.2, u: 0.3, unit: N/mm},
+              spring_solid_height: {value: 26.00, u: 0.05, unit: mm}}}
+  - {id: chain-kit, fits: drive_replace, cost: 148.00, number: T20-501 (invented), wait: 2,
+     brings: {tensioner_extension: {value: 6.0, u: 0.3, unit: mm}}}
+stock:
+  lash_shim: {unit: mm, from: 2.00, to: 3.00, step: 0.02, cost: 9.00, on_hand: {2.48: 1, 2.52: 2, 2.56: 1, 2.60: 3}}
+  spring_shim: {unit: mm, sizes: [0.25, 0.50], cost: 0.60, most: 1.5}
+  gasket: {unit: mm, sizes: [1.10, 1.40], cost: 64, tolerance: 0.02}
+one_time: {head_gasket: 64.00, head_bolt: 4.20, stem_seal: 2.10, cover_gasket: 18.00, coolant: 22.00}
 """
 
 # The springs of cylinders 1 and 4 stay where they are; then what was checked, decided and answered.

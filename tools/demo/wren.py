@@ -18,7 +18,7 @@ def job() -> str:
     seats(bench)
     rocking(bench)
     springs(bench)
-    return HEAD + "readings:\n" + bench.clocked() + BESIDE
+    return HEAD + GEOMETRY + "readings:\n" + bench.clocked() + BESIDE + WORK
 
 
 def head(bench: Bench) -> None:
@@ -117,9 +117,21 @@ limits:
     - {service: {high: 12}, unit: mm, page: 6}
   bolt_length:
     - {service: {high: 96.5}, unit: mm, page: 6}
+  ptv_axial:
+    - {for: inl, service: {low: 0.80}, unit: mm, page: 7}
+    - {for: exh, service: {low: 1.00}, unit: mm, page: 7}
+  cam_timing:
+    - {service: {low: -2.0, high: 2.0}, unit: deg crank, page: 7}
+  compression_ratio:
+    - {service: {low: 8.6, high: 9.4}, unit: "1", page: 7}
+  squish:
+    - {service: {low: 0.7, high: 1.3}, unit: mm, page: 7}
 operations:
   skim: {allowed: unknown}
   seat_cut: {allowed: yes, page: 4}
+  face_grind: {allowed: up to, most: 0.20, unit: mm, page: 4}
+  lash_adjust: {allowed: yes, page: 2}
+  tip_grind: {allowed: no, page: 4}
 """
 
 HEAD = """\
@@ -154,6 +166,68 @@ gauges:
   I-1: {kind: indicator, unit: mm, resolution: 0.01, permissible_error: 0.02, repeatability: {s: 0.004, n: 10}}
   G-1: {kind: graticule, unit: mm, resolution: 0.1, permissible_error: 0.1, repeatability: {s: 0.05, n: 10}}
 limits: wren-limits.yaml
+prices: wren-prices.yaml
+"""
+
+GEOMETRY = """\
+geometry:
+  bore: {value: 52.00, unit: mm, u: 0.01, document: Wren owner's workshop sheet (invented), page: 7}
+  stroke: {value: 58.00, unit: mm, document: Wren owner's workshop sheet (invented), page: 7}
+  rod_length: {value: 100.0, unit: mm, document: Wren owner's workshop sheet (invented), page: 7}
+  chamber_volume: {value: 14.2, unit: mL, u: 0.1, note: burette and plate}
+  chamber_area: {value: 1490, unit: mm2, u: 15}
+  deck_clearance: {value: 0.10, unit: mm, u: 0.02}
+  crown_volume: {value: -1.0, unit: mL, u: 0.05, document: Wren owner's workshop sheet (invented), page: 7}
+  gasket_thickness: {value: 0.90, unit: mm, u: 0.02, document: Wren owner's workshop sheet (invented), page: 7}
+  gasket_bore: {value: 53.0, unit: mm, document: Wren owner's workshop sheet (invented), page: 7}
+  valve_head_diameter:
+    - {for: inl, value: 26.0, unit: mm, u: 0.05}
+    - {for: exh, value: 22.0, unit: mm, u: 0.05}
+  valve_angle: {value: 30, unit: deg, document: Wren owner's workshop sheet (invented), page: 7}
+  rocker_ratio: {value: 1.20, unit: "1", u: 0.01, document: Wren owner's workshop sheet (invented), page: 5}
+  head_height: {value: 88.10, unit: mm, u: 0.03, note: caliper over both faces}
+  spring_rate: {value: 24, unit: N/mm, u: 0.6, document: Wren owner's workshop sheet (invented), page: 6}
+  spring_solid_height: {value: 19.5, unit: mm, u: 0.1, document: Wren owner's workshop sheet (invented), page: 6}
+  installed_height: {for: exh, value: 28.50, unit: mm, u: 0.1, document: Wren owner's workshop sheet (invented), page: 6}
+  valve_lift: {value: 6.5, unit: mm, u: 0.05, document: Wren owner's workshop sheet (invented), page: 5}
+  ptv_axial:
+    - {for: inl, value: 1.15, unit: mm, u: 0.05, note: clay}
+    - {for: exh, value: 1.40, unit: mm, u: 0.05, note: clay}
+  cam_sprocket_radius: {value: 24.0, unit: mm}
+  crank_sprocket_radius: {value: 12.0, unit: mm}
+  drive_centre_distance: {value: 160, unit: mm}
+  tight_span: {value: 159.5, unit: mm}
+  tensioner_ratio: {value: 0.5, unit: "1"}
+"""
+
+WORK = """\
+work:
+  - {operation: seat_cut, place: exh-1, amount: 0.05, unit: mm}
+"""
+
+PRICES = """\
+# Price list of an invented works. Every figure and part number in it is made up.
+format: witnessmark-prices-1
+sheet: {name: HL-11, date: 2026-11-03, invented: yes, currency: EUR}
+work:
+  seat_cut: {cost: 18, minutes: 20, least: 0.03, most: 0.40, step: 0.01, tolerance: 0.01, unit: mm}
+  relief_top: {cost: 6, minutes: 6, least: 0.03, most: 0.80, step: 0.01, tolerance: 0.02, unit: mm}
+  relief_bottom: {cost: 6, minutes: 6, least: 0.03, most: 0.80, step: 0.01, tolerance: 0.02, unit: mm}
+  face_grind: {cost: 8, minutes: 6, least: 0.02, most: 0.20, step: 0.01, tolerance: 0.01, unit: mm}
+  lash_adjust: {cost: 2, minutes: 5, tolerance: 0.01, unit: mm}
+  skim: {cost: 55, minutes: 30, least: 0.03, most: 0.30, step: 0.01, tolerance: 0.01, unit: mm, wait: 1}
+  guide_replace: {cost: 16, minutes: 18}
+  valve_replace: {cost: 0, minutes: 5}
+  spring_replace: {cost: 0, minutes: 4}
+parts:
+  - {id: valve-inl, fits: valve_replace, for: inl, cost: 14.00, number: W125-311 (invented), wait: 3, unit: mm,
+     brings: {stem_diameter: {value: 5.483, u: 0.004}, margin: {value: 0.95, u: 0.03}}}
+  - {id: valve-exh, fits: valve_replace, for: exh, cost: 16.00, number: W125-312 (invented), wait: 3, unit: mm,
+     brings: {stem_diameter: {value: 5.468, u: 0.004}, margin: {value: 0.95, u: 0.03}}}
+  - {id: guide, fits: guide_replace, cost: 6.50, number: W125-321 (invented), unit: mm, brings: {guide_bore: {value: 5.506, u: 0.003}}}
+  - {id: spring, fits: spring_replace, cost: 5.00, number: W125-341 (invented), wait: 3,
+     brings: {spring_free_length: {value: 34.40, u: 0.05, unit: mm}, spring_rate: {value: 24, u: 0.4, unit: N/mm}}}
+one_time: {head_gasket: 11.00, stem_seal: 1.60, cover_gasket: 4.00}
 """
 
 BESIDE = """\

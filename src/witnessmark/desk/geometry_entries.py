@@ -66,8 +66,11 @@ def _entry(state: State, axes: Axes, one: Quantity, entry: Mapping[str, Any], fa
 
 def usual_unit(one: Quantity, length: str = "mm") -> str:
     """The unit in which a quantity is entered where none is named."""
-    return {"length": length, "volume": "mL", "area": "mm2", "ratio": "1", "angle_plane": "deg",
-            "angle_crank": "deg crank", "angle_cam": "deg cam", "rate": "N/mm", "force": "N"}[one.dimension]  # fmt: skip
+    usual = {
+        "length": length, "volume": "mL", "area": "mm2", "ratio": "1", "angle_plane": "deg", "rate": "N/mm",
+        "angle_crank": "deg crank", "angle_cam": "deg cam", "force": "N",
+    }  # fmt: skip
+    return usual[one.dimension]
 
 
 def _covered(axes: Axes, axis: str, side: str, place: str) -> Iterable[int]:

@@ -56,10 +56,13 @@ def sections(events: Sequence[Event], job: Job | None = None) -> dict[str, Any]:
     return {key: value for key, value in found.items() if value or key in {"format", "job"}}
 
 
+ORDER = ("for", "operation", "place", "amount", "value", "unit", "u", "document", "page", "note")  # of an entry's keys
+
+
 def _work(job: Job) -> dict[str, Any]:
     """Geometry, prices, intended work, what the plan is asked, and the order."""
     def cuts(work: Iterable[Mapping[str, Any]]) -> list[dict[str, Any]]:
-        return [_text(_without_nothing(one)) for one in work]
+        return [_text(_without_nothing({key: one[key] for key in ORDER if key in one})) for one in work]
 
     asked, order = job.plan_asked, job.order
     return {

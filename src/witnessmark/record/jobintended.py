@@ -14,7 +14,7 @@ class GeometryEntry(Section):
     for_: Annotated[Name | None, Field(alias="for")] = None
     place: Name | None = None
     value: Number
-    unit: UnitName | None = None
+    unit: Text | None = None  # an area too, which no gauge reads; whoever makes numbers of it tells what is no unit
     u: NotNegative | None = None
     document: Text | None = None
     page: Text | None = None

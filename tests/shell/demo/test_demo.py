@@ -13,7 +13,7 @@ from witnessmark.shell.demo import FILES
 def test_the_demo_is_written_and_may_be_written_again(tmp_path):
     said = run("demo", tmp_path / "new")
     assert said.out.split() == [str(tmp_path / "new" / name) for name in FILES]
-    assert len(FILES) == 8 and FILES[:2] == ("tern.yaml", "tern-limits.yaml")
+    assert len(FILES) == 12 and FILES[:3] == ("tern.yaml", "tern-limits.yaml", "tern-prices.yaml")
     assert run("demo", tmp_path / "new").status == 0
     assert (tmp_path / "new" / "tern.yaml").read_text("utf-8") == JOB
 
@@ -39,8 +39,9 @@ def test_a_folder_that_cannot_be_made_is_told(tmp_path):
 @pytest.mark.parametrize("name", FILES)
 def test_everything_in_it_says_that_it_is_invented(name):
     text = demo(name)
-    assert "made up" in text.splitlines()[0] if "limits" in name else "invented" in text.splitlines()[0]
-    assert ("invented: yes" if "limits" in name else "invented: true") in text
+    sheet = "limits" in name or "prices" in name
+    assert "made up" in text.splitlines()[0] if sheet else "invented" in text.splitlines()[0]
+    assert ("invented: yes" if sheet else "invented: true") in text
 
 
 @pytest.mark.parametrize("name", FILES)

@@ -11,7 +11,7 @@ from witnessmark.record.event import Event
 from witnessmark.record.jobfile import read_job
 
 JOBS = ("tern", "egret", "wren", "petrel")
-FILES = tuple(f"{name}{part}.yaml" for name in JOBS for part in ("", "-limits"))
+FILES = tuple(f"{name}{part}.yaml" for name in JOBS for part in ("", "-limits", "-prices"))
 
 
 def demo_events(name: str) -> tuple[Event, ...]:
