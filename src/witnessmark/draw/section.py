@@ -173,7 +173,8 @@ def _heights(now: _Full, was: _Full, scale: float, said: dict[str, str], assumed
     seat, tip = _spring_seat(was, scale), _tip(now, was, scale)
     floor = seat - now.shim * scale
     under = floor - now.installed_height * scale
-    x, found = _AXIS, []
+    x = _AXIS
+    found: list[Shape] = []
     role = "hidden" if "installed_height" in assumed else "outline"
     for side in (-1, 1):
         wide = now.stem_diameter * scale / 2 + 8 * scale
