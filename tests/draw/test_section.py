@@ -57,3 +57,11 @@ def test_nodes_join_and_a_gate_has_no_number():
     assert node(3).name == "step 3"
     assert box(node(3).shapes[0])[1] == 0
     assert box(node(3).shapes[1])[3] == 66
+
+
+def test_a_hydraulic_gear_stands_on_the_tip_and_a_size_taken_for_granted_is_dashed():
+    picture = valve_section(Lengths(gap=1.5), Lengths(gap=1.2), gear="pushrod_hydraulic", place="Inl").drawing
+    shapes = list(flat(picture.shapes))
+    valve = next(box(s) for s in shapes if isinstance(s, Path) and s.role == "hidden")
+    block = next(box(s) for s in shapes if s.role == "section" and not isinstance(s, Path))
+    assert block[3] == pytest.approx(valve[1])

@@ -5,7 +5,7 @@ The gear that moves the valve is drawn as a block at its end of the gap: it stan
 
 from collections.abc import Sequence
 from dataclasses import dataclass, fields
-from math import pi, tan
+from math import isfinite, pi, tan
 
 from witnessmark.draw.detail import chord, disc, metal
 from witnessmark.draw.extent import text_width
@@ -82,7 +82,8 @@ def valve_section(
     was, now, assumed = _filled(before, after)
     scale = min(385 / now.valve_length, 190 / now.head_diameter, 4.2)
     said = {**{n: f"{getattr(now, n):.2f}".replace("-", "−") for n in _USUAL}, **(words or {})}
-    shapes = (*_head(was, scale), *_valve(was, was, scale, True), *_valve(now, was, scale, False),
+    body = "hidden" if {"stem_diameter", "head_diameter", "valve_length"} & set(assumed) else "part"
+    shapes = (*_head(was, scale), *_valve(was, was, scale, "phantom"), *_valve(now, was, scale, body),
               *_gear(was, scale, gear), *_heights(now, was, scale, said, assumed),
               *_gap_detail(was, now, scale, gear, said, out), *_seat_detail(was, now, scale, said))  # fmt: skip
     gap = "plunger travel" if "hydraulic" in gear else "lash"
@@ -102,11 +103,7 @@ def _filled(before: Lengths, after: Lengths) -> tuple[_Full, _Full, tuple[str, .
         old = _USUAL[one.name] if old is None and new is None else (new if old is None else old)
         new = old if new is None else new
         for value in (old, new):
-            if (
-                value != value
-                or abs(value) == float("inf")
-                or (value <= 0 and one.name not in {"gap", "sunk", "shim", "margin"})
-            ):
+            if not isfinite(value) or (value <= 0 and one.name not in {"gap", "sunk", "shim", "margin"}):
                 raise ValueError(f"{one.name} is {value}: enter a length above zero in mm")
         was[one.name], now[one.name] = old, new
     return _Full(**was), _Full(**now), tuple(assumed)
@@ -120,7 +117,7 @@ def _tip(one: _Full, was: _Full, scale: float) -> float:
     return _spring_seat(was, scale) - one.stem_height * scale
 
 
-def _valve(one: _Full, was: _Full, scale: float, phantom: bool) -> tuple[Shape, ...]:
+def _valve(one: _Full, was: _Full, scale: float, role: str) -> tuple[Shape, ...]:
     """Stem and head; the head moves by what the valve sank, the tip by the stem height."""
     x, r, big = _AXIS, one.stem_diameter * scale / 2, one.head_diameter * scale / 2
     tip = _tip(one, was, scale)
@@ -129,7 +126,7 @@ def _valve(one: _Full, was: _Full, scale: float, phantom: bool) -> tuple[Shape, 
     cone = rim - 3 * scale * tan(one.seat_angle)
     half: list[Point] = [(x - r, tip), (x - r, cone - 8 * scale), (x - r - 2 * scale, cone - 3 * scale),
                          (x - big + 3 * scale, cone), (x - big, rim), (x - big, face)]  # fmt: skip
-    return (polygon("phantom" if phantom else "part", [*half, *mirrored(half, x)]),)
+    return (polygon(role, [*half, *mirrored(half, x)]),)
 
 
 def _head(was: _Full, scale: float) -> tuple[Shape, ...]:
@@ -164,9 +161,10 @@ def _head(was: _Full, scale: float) -> tuple[Shape, ...]:
 def _gear(was: _Full, scale: float, gear: str) -> tuple[Shape, ...]:
     """What presses the tip, standing still at the gap found, with its name above it."""
     kind = _HELD.get(gear.split("_", maxsplit=1)[0], "rocker")
-    low = _TOP - max(was.gap, 0) * scale
+    low = _TOP - (0 if "hydraulic" in gear else max(was.gap, 0) * scale)
     return (Rect(_AXIS - 46, low - 40, 92, 40, "part"), Rect(_AXIS - 46, low - 40, 92, 40, "section"),
-            Rect(_AXIS - 46, low - 40, 92, 40, "outline"), Text(_AXIS - 54, low - 14, kind, "label", 16, "end"))  # fmt: skip
+            Rect(_AXIS - 46, low - 40, 92, 40, "outline"),
+            Text(_AXIS - 54, low - 14, kind, "label", 16, "end"))  # fmt: skip
 
 
 def _heights(now: _Full, was: _Full, scale: float, said: dict[str, str], assumed: Sequence[str]) -> tuple[Shape, ...]:
@@ -214,9 +212,10 @@ def _gap_detail(
     shapes += [Line(*ends[0], *ends[1], "phantom")] if ends else []
     red = chord(x, y, r, ((x, level), 0)) if now.gap < 0 else None
     shapes += [Line(*red[0], *red[1], "out_line")] if red else []
+    pen = "out" if "gap" in out else "ink"
     word = "travel left" if "hydraulic" in gear else "lash"
     shapes += [Circle(x, y, r, "outline"), *_title(x - r, y - r - 10, "X", times),
-               Text(x, y + r + 24, f"{word} {said['gap']}", "out" if "gap" in out else "ink", 20, "middle", bold=True)]  # fmt: skip
+               Text(x, y + r + 24, f"{word} {said['gap']}", pen, 20, "middle", bold=True)]  # fmt: skip
     if now.gap < 0:
         shapes.append(Text(x, y + r + 45, "holds the valve open", "label", 16, "middle"))
     return tuple(shapes)
