@@ -81,7 +81,7 @@ def valve_section(
     """
     was, now, assumed = _filled(before, after)
     scale = min(385 / now.valve_length, 190 / now.head_diameter, 4.2)
-    said = {**{n: f"{getattr(now, n):.2f}".replace("-", "−") for n in _USUAL}, **(words or {})}
+    said = {**{n: "–" if n in assumed else f"{getattr(now, n):.2f}".replace("-", "−") for n in _USUAL}, **(words or {})}
     body = "hidden" if {"stem_diameter", "head_diameter", "valve_length"} & set(assumed) else "part"
     shapes = (*_head(was, scale), *_valve(was, was, scale, "phantom"), *_valve(now, was, scale, body),
               *_gear(was, scale, gear), *_heights(now, was, scale, said, assumed),
@@ -98,7 +98,9 @@ def _filled(before: Lengths, after: Lengths) -> tuple[_Full, _Full, tuple[str, .
     assumed: list[str] = []
     for one in fields(Lengths):
         old, new = getattr(before, one.name), getattr(after, one.name)
-        if old is None and new is None:
+        if old is None and one.name in {"sunk", "shim"}:
+            old = 0.0
+        elif old is None and new is None:
             assumed.append(one.name)
         old = _USUAL[one.name] if old is None and new is None else (new if old is None else old)
         new = old if new is None else new
