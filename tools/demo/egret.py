@@ -264,9 +264,9 @@ work:
   pushrod_replace: {cost: 0, minutes: 2, tolerance: 0.001, unit: in}
 parts:
   - {id: valve-inl, fits: valve_replace, for: inl, cost: 18.50, number: E50-311 (invented), wait: 2, unit: in,
-     brings: {stem_diameter: {value: 0.3414, u: 0.0002}, margin: {value: 0.060, u: 0.002}}}
+     brings: {stem_diameter: {value: 0.3414, u: 0.0001}, margin: {value: 0.060, u: 0.002}}}
   - {id: valve-exh, fits: valve_replace, for: exh, cost: 23.00, number: E50-312 (invented), wait: 2, unit: in,
-     brings: {stem_diameter: {value: 0.3406, u: 0.0002}, margin: {value: 0.060, u: 0.002}}}
+     brings: {stem_diameter: {value: 0.3406, u: 0.0001}, margin: {value: 0.060, u: 0.002}}}
   - {id: guide-inl, fits: guide_replace, for: inl, cost: 6.00, number: E50-321 (invented), unit: in,
      brings: {guide_bore: {value: 0.3432, u: 0.0001}}}
   - {id: guide-exh, fits: guide_replace, for: exh, cost: 6.00, number: E50-322 (invented), unit: in,

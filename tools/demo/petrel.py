@@ -262,7 +262,6 @@ work:
   valve_replace: {cost: 0, minutes: 5}
   cam_replace: {cost: 40, minutes: 60}
   drive_replace: {cost: 60, minutes: 80}
-  head_replace: {cost: 60, minutes: 120, wait: 5}
 parts:
   - {id: valve-inl, fits: valve_replace, for: inl, cost: 22.00, number: P16-311 (invented), wait: 2, unit: mm,
      brings: {stem_diameter: {value: 6.977, u: 0.004}, margin: {value: 1.15, u: 0.03}, valve_length: {value: 108.00, u: 0.02}}}

@@ -429,9 +429,9 @@ parts:
   - {id: valve-exh, fits: valve_replace, for: exh, cost: 34.00, number: T20-312 (invented), wait: 2, unit: mm,
      brings: {stem_diameter: {value: 5.958, u: 0.004}, margin: {value: 1.20, u: 0.03}, valve_length: {value: 102.60, u: 0.02}}}
   - {id: guide-inl, fits: guide_replace, for: inl, cost: 9.50, number: T20-321 (invented), unit: mm,
-     brings: {guide_bore: {value: 6.010, u: 0.003}}}
+     brings: {guide_bore: {value: 6.010, u: 0.002}}}
   - {id: guide-exh, fits: guide_replace, for: exh, cost: 9.50, number: T20-322 (invented), unit: mm,
-     brings: {guide_bore: {value: 6.012, u: 0.003}}}
+     brings: {guide_bore: {value: 6.012, u: 0.002}}}
   - {id: insert-inl, fits: seat_insert, for: inl, cost: 14.00, number: T20-331 (invented), wait: 2, unit: mm,
      brings: {seat_width: {value: 1.30, u: 0.05}}}
   - {id: insert-exh, fits: seat_insert, for: exh, cost: 15.00, number: T20-332 (invented), wait: 2, unit: mm,

@@ -188,7 +188,7 @@ geometry:
   head_height: {value: 88.10, unit: mm, u: 0.03, note: caliper over both faces}
   spring_rate: {value: 24, unit: N/mm, u: 0.6, document: Wren owner's workshop sheet (invented), page: 6}
   spring_solid_height: {value: 19.5, unit: mm, u: 0.1, document: Wren owner's workshop sheet (invented), page: 6}
-  installed_height: {for: exh, value: 28.50, unit: mm, u: 0.1, document: Wren owner's workshop sheet (invented), page: 6}
+  installed_height: {for: exh, value: 28.50, unit: mm, u: 0.03, document: Wren owner's workshop sheet (invented), page: 6}
   valve_lift: {value: 6.5, unit: mm, u: 0.05, document: Wren owner's workshop sheet (invented), page: 5}
   ptv_axial:
     - {for: inl, value: 1.15, unit: mm, u: 0.05, note: clay}

@@ -54,7 +54,7 @@ def demo(name: str) -> str:
     return files("witnessmark.shell.demo").joinpath(name).read_text("utf-8")
 
 
-JOB, LIMITS = demo("tern.yaml"), demo("tern-limits.yaml")
+JOB, LIMITS, PRICES = demo("tern.yaml"), demo("tern-limits.yaml"), demo("tern-prices.yaml")
 SMALL = """\
 format: witnessmark-job-1
 job: {id: HL-1, engine: Tern 2.0, invented: true}
@@ -80,7 +80,8 @@ taken_back: [{event: q1}]
 
 
 def write(folder: Path, job: str | bytes = SMALL, limits: str | bytes = LIMITS) -> Path:
-    """A job file with its limit sheet beside it; the path of the job file."""
-    for name, text in (("limits.yaml", limits), ("tern-limits.yaml", limits), ("job.yaml", job)):
+    """A job file with its limit sheet and the price list beside it; the path of the job file."""
+    for name, text in (("limits.yaml", limits), ("tern-limits.yaml", limits),
+                       ("tern-prices.yaml", PRICES), ("job.yaml", job)):
         (folder / name).write_bytes(text.encode("utf-8") if isinstance(text, str) else text)
     return folder / "job.yaml"
