@@ -264,9 +264,9 @@ work:
   drive_replace: {cost: 60, minutes: 80}
 parts:
   - {id: valve-inl, fits: valve_replace, for: inl, cost: 22.00, number: P16-311 (invented), wait: 2, unit: mm,
-     brings: {stem_diameter: {value: 6.977, u: 0.004}, margin: {value: 1.15, u: 0.03}, valve_length: {value: 108.00, u: 0.02}}}
+     brings: {stem_diameter: {value: 6.977, u: 0.002}, margin: {value: 1.15, u: 0.03}, valve_length: {value: 108.00, u: 0.02}}}
   - {id: valve-exh, fits: valve_replace, for: exh, cost: 26.00, number: P16-312 (invented), wait: 2, unit: mm,
-     brings: {stem_diameter: {value: 6.962, u: 0.004}, margin: {value: 1.15, u: 0.03}, valve_length: {value: 108.00, u: 0.02}}}
+     brings: {stem_diameter: {value: 6.962, u: 0.002}, margin: {value: 1.15, u: 0.03}, valve_length: {value: 108.00, u: 0.02}}}
   - {id: guide, fits: guide_replace, cost: 8.00, number: P16-321 (invented), unit: mm, brings: {guide_bore: {value: 7.008, u: 0.003}}}
   - {id: insert, fits: seat_insert, cost: 12.00, number: P16-331 (invented), wait: 2, unit: mm,
      brings: {seat_width: {value: 1.60, u: 0.05}, seat_drop: {value: 0.45, u: 0.03}}}

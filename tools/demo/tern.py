@@ -425,9 +425,9 @@ work:
   drive_replace: {cost: 70, minutes: 90}
 parts:
   - {id: valve-inl, fits: valve_replace, for: inl, cost: 29.00, number: T20-311 (invented), wait: 2, unit: mm,
-     brings: {stem_diameter: {value: 5.972, u: 0.004}, margin: {value: 1.20, u: 0.03}, valve_length: {value: 103.10, u: 0.02}}}
+     brings: {stem_diameter: {value: 5.972, u: 0.002}, margin: {value: 1.20, u: 0.03}, valve_length: {value: 103.10, u: 0.02}}}
   - {id: valve-exh, fits: valve_replace, for: exh, cost: 34.00, number: T20-312 (invented), wait: 2, unit: mm,
-     brings: {stem_diameter: {value: 5.958, u: 0.004}, margin: {value: 1.20, u: 0.03}, valve_length: {value: 102.60, u: 0.02}}}
+     brings: {stem_diameter: {value: 5.958, u: 0.002}, margin: {value: 1.20, u: 0.03}, valve_length: {value: 102.60, u: 0.02}}}
   - {id: guide-inl, fits: guide_replace, for: inl, cost: 9.50, number: T20-321 (invented), unit: mm,
      brings: {guide_bore: {value: 6.010, u: 0.002}}}
   - {id: guide-exh, fits: guide_replace, for: exh, cost: 9.50, number: T20-322 (invented), unit: mm,

@@ -132,6 +132,7 @@ operations:
   face_grind: {allowed: up to, most: 0.20, unit: mm, page: 4}
   lash_adjust: {allowed: yes, page: 2}
   tip_grind: {allowed: no, page: 4}
+  spring_shim: {allowed: up to, most: 0.50, unit: mm, page: 6}
 """
 
 HEAD = """\
@@ -215,18 +216,21 @@ work:
   relief_bottom: {cost: 6, minutes: 6, least: 0.03, most: 0.80, step: 0.01, tolerance: 0.02, unit: mm}
   face_grind: {cost: 8, minutes: 6, least: 0.02, most: 0.20, step: 0.01, tolerance: 0.01, unit: mm}
   lash_adjust: {cost: 2, minutes: 5, tolerance: 0.01, unit: mm}
+  spring_shim: {cost: 2, minutes: 3, tolerance: 0.01, unit: mm}
   skim: {cost: 55, minutes: 30, least: 0.03, most: 0.30, step: 0.01, tolerance: 0.01, unit: mm, wait: 1}
   guide_replace: {cost: 16, minutes: 18}
   valve_replace: {cost: 0, minutes: 5}
   spring_replace: {cost: 0, minutes: 4}
 parts:
   - {id: valve-inl, fits: valve_replace, for: inl, cost: 14.00, number: W125-311 (invented), wait: 3, unit: mm,
-     brings: {stem_diameter: {value: 5.483, u: 0.004}, margin: {value: 0.95, u: 0.03}}}
+     brings: {stem_diameter: {value: 5.483, u: 0.002}, margin: {value: 0.95, u: 0.03}}}
   - {id: valve-exh, fits: valve_replace, for: exh, cost: 16.00, number: W125-312 (invented), wait: 3, unit: mm,
-     brings: {stem_diameter: {value: 5.468, u: 0.004}, margin: {value: 0.95, u: 0.03}}}
+     brings: {stem_diameter: {value: 5.468, u: 0.002}, margin: {value: 0.95, u: 0.03}}}
   - {id: guide, fits: guide_replace, cost: 6.50, number: W125-321 (invented), unit: mm, brings: {guide_bore: {value: 5.506, u: 0.003}}}
   - {id: spring, fits: spring_replace, cost: 5.00, number: W125-341 (invented), wait: 3,
      brings: {spring_free_length: {value: 34.40, u: 0.05, unit: mm}, spring_rate: {value: 24, u: 0.4, unit: N/mm}}}
+stock:
+  spring_shim: {unit: mm, sizes: [0.25, 0.50], cost: 0.50, most: 0.50}
 one_time: {head_gasket: 11.00, stem_seal: 1.60, cover_gasket: 4.00}
 """
 
