@@ -52,4 +52,5 @@ def _several(value: Any) -> Any:
     return [value] if isinstance(value, dict) else value
 
 
-Entries = Annotated[list[GeometryEntry], BeforeValidator(_several)]
+OneOrSeveral = GeometryEntry | list[GeometryEntry]
+Entries = Annotated[list[GeometryEntry], BeforeValidator(_several, json_schema_input_type=OneOrSeveral)]
