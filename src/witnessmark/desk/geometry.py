@@ -124,7 +124,7 @@ class _Fill:
         self.shared: dict[str, engine.Floats] = {}
         self.own = {name: np.zeros(len(row)) for name, row in plain.values.items()}
 
-    def open(self, name: str, at: int) -> bool:
+    def free(self, name: str, at: int) -> bool:
         """Whether nobody better has spoken of this place yet."""
         return self.origin[name][at] in (engine.UNKNOWN, engine.USUAL)
 
@@ -201,7 +201,7 @@ def _enter(fill: _Fill, one: Quantity, entered: Iterable[Entered], round_: str) 
         return
     for entry in entered:  # the most particular first
         for at in entry.elements:
-            if fill.open(one.id, at):
+            if fill.free(one.id, at):
                 fill.put(one.id, at, entry.value, entry.u, engine.ENTERED)
 
 
@@ -213,7 +213,7 @@ def _bring(state: State, model: Model, fill: _Fill, one: Quantity) -> None:
     parts = sorted((part for part in prices.parts if name in part.brings), key=lambda part: part.cost)
     for at, place in enumerate(model.axes.locations[one.axis]):
         fits = next((part for part in parts if part.covers(place)), None)
-        if fits is not None and fill.open(one.id, at):
+        if fits is not None and fill.free(one.id, at):
             fill.put(one.id, at, *fits.brings[name], engine.NEW_PART)
 
 
@@ -227,7 +227,7 @@ def _state(state: State, model: Model, fill: _Fill, one: Quantity) -> None:
     for at, place in enumerate(model.axes.locations[one.axis]):
         there = _related(place, at_catalogue, model.layout)
         ends = next((found for kind in kinds if (found := _ends(state, name, there, kind))), None)
-        if ends is not None and fill.open(one.id, at):
+        if ends is not None and fill.free(one.id, at):
             u = (ends[1] - ends[0]) / BETWEEN if one.kind == NEW else 0.0
             fill.put(one.id, at, (ends[0] + ends[1]) / 2, u, engine.STATED)
 
