@@ -94,14 +94,15 @@ def _batch(
 
 
 def _of_result(model: Model, name: str, value: Floats, turns: list[_Turn]) -> Iterable[Slope]:
-    axis = model.laws[name].axis
+    """The turns to which a result answers at all."""
     if value.shape[0] == 1:
         return
-    for n, turn in enumerate(turns):
-        by = (value[2 * n + 1] - value[2 * n + 2]) / (2 * turn.size)
-        by = np.nan_to_num(by)
-        if np.any(by):
-            yield Slope(turn.name, _element(model, axis, turn), by)
+    axis = model.laws[name].axis
+    sizes = np.array([turn.size for turn in turns])
+    by = np.nan_to_num((value[1::2] - value[2::2]) / (2 * sizes[:, None]))
+    for n in np.flatnonzero(np.any(by, axis=1)):
+        turn = turns[int(n)]
+        yield Slope(turn.name, _element(model, axis, turn), by[n])
 
 
 def _element(model: Model, axis: str, turn: _Turn) -> NDArray[np.intp]:

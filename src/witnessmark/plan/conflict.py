@@ -14,6 +14,7 @@ from witnessmark.plan.milp import Ask, Quiet, ask
 from witnessmark.plan.problem import Linear, Problem
 from witnessmark.plan.solve import KAPPA, Objective, money
 
+GAUGE = "gauge"
 MOST_TRIED = 60  # rows that the thinning looks at
 
 
@@ -38,7 +39,7 @@ def stands(
     sure = Ask(objective.price, objective.each, np.zeros(size), seconds=seconds, quiet=quiet)
     free = ask(problem, model, sure)
     if free.amounts is not None:
-        return Stand("gauge", _too_coarse(problem, model, sure, kappa))
+        return Stand(GAUGE, _too_coarse(problem, model, sure, kappa))
     price = np.full(len(problem.offers), 1e-6)  # only what gives way has a price worth speaking of
     elastic = replace(sure, price=price, each=np.zeros(len(price)), give=~problem.physical)
     found = ask(problem, model, elastic)

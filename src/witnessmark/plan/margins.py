@@ -10,6 +10,7 @@ shim that it needs, which must be one that exists.
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
+from functools import cached_property
 
 import numpy as np
 
@@ -24,6 +25,7 @@ from witnessmark.plan.held import Spot, held_against, spots
 
 LOW, HIGH = "low", "high"
 FAR = 1e3  # mm, N: room where a limit is open on this side until the work makes the part new
+NOTHING = 1e-9
 PHYSICAL = 1.0  # mm: width by which a row without a second end is scaled
 
 
@@ -62,7 +64,7 @@ class Edge:
     physical: bool
 
 
-@dataclass(frozen=True, slots=True, eq=False)
+@dataclass(frozen=True, eq=False)
 class Margins:
     """Room at every edge for amounts (batch, offers); see `values`."""
 
@@ -87,7 +89,16 @@ class Margins:
         """Room (batch, edges) for amounts (batch, offers); NaN where it is not known or no law describes the case."""
         work = self.work(amounts)
         plain = {name: row[None, :] for name, row in self.state.values.items()}
-        return self._room(evaluate(self.model, worked(self.model, plain, work)), work) + self.shift
+        room = self._room(evaluate(self.model, worked(self.model, plain, work)), work)
+        if not np.any(self.shift):
+            return room
+        still = np.abs(room - self._rest) <= NOTHING  # doubt that a limit bears itself, while no work touches its row
+        return room + np.where(still, self.shift, 0.0)
+
+    @cached_property
+    def _rest(self) -> Floats:
+        plain = {name: row[None, :] for name, row in self.state.values.items()}
+        return self._room(evaluate(self.model, plain), {})
 
     def u(self, amounts: Floats) -> Floats:
         """Standard uncertainty (edges,) of the room for amounts (offers,)."""
@@ -155,30 +166,52 @@ class Margins:
                 slack.setdefault(offer.operation, np.zeros(size))[offer.element] = offer.tolerance
         return slack
 
-    def _room(self, results: Mapping[str, Floats], work: Mapping[str, Floats]) -> Floats:
-        fresh = self._fresh(work)
-        columns = []
-        for edge in self.edges:
-            value = results[edge.spot.characteristic][..., edge.spot.element]
-            new = fresh.get((edge.spot.characteristic, edge.spot.element))
-            end = edge.limit if new is None else np.where(new, edge.fresh, edge.limit)
-            columns.append(np.minimum(value - end if edge.side == LOW else end - value, FAR))
-        return np.stack(np.broadcast_arrays(*columns), axis=-1)
+    @cached_property
+    def _columns(self) -> tuple[tuple[str, np.ndarray, np.ndarray], ...]:
+        """Edges by characteristic: which edges, and which elements they look at."""
+        found: dict[str, list[int]] = {}
+        for n, edge in enumerate(self.edges):
+            found.setdefault(edge.spot.characteristic, []).append(n)
+        return tuple(
+            (name, np.array(rows), np.array([self.edges[n].spot.element for n in rows])) for name, rows in found.items()
+        )
 
-    def _fresh(self, work: Mapping[str, Floats]) -> dict[tuple[str, int], np.ndarray]:
-        """Which places of which characteristics the work makes new (batch,), where an edge asks."""
-        found: dict[tuple[str, int], np.ndarray] = {}
-        for name, row in work.items():
+    @cached_property
+    def _ends(self) -> tuple[Floats, Floats, Floats]:
+        """Ends for what was and for what is made new (edges,), and the side as a sign: +1 low, -1 high."""
+        was = np.array([edge.limit for edge in self.edges])
+        then = np.array([edge.fresh for edge in self.edges])
+        return was, then, np.array([1.0 if edge.side == LOW else -1.0 for edge in self.edges])
+
+    @cached_property
+    def _renews(self) -> tuple[tuple[str, np.ndarray, np.ndarray], ...]:
+        """(operation, edges whose limit changes with it, the places of the operation that they look at)."""
+        found = []
+        for name in dict.fromkeys(offer.operation for offer in self.offers):
             working = self.model.operations[name]
-            for edge in self.edges:
-                if edge.fresh == edge.limit or edge.spot.characteristic not in working.renews:
-                    continue
-                at = self._place_of(edge, working.axis)
-                if at is None:
-                    continue
-                key = edge.spot.characteristic, edge.spot.element
-                found[key] = found.get(key, np.zeros(len(row), bool)) | (row[:, at] != 0)
-        return found
+            pairs = [
+                (n, at)
+                for n, edge in enumerate(self.edges)
+                if edge.fresh != edge.limit and edge.spot.characteristic in working.renews
+                and (at := self._place_of(edge, working.axis)) is not None
+            ]  # fmt: skip
+            if pairs:
+                rows, places = zip(*pairs, strict=True)
+                found.append((name, np.array(rows), np.array(places)))
+        return tuple(found)
+
+    def _room(self, results: Mapping[str, Floats], work: Mapping[str, Floats]) -> Floats:
+        batch = max((len(np.atleast_2d(row)) for row in (*results.values(), *work.values())), default=1)
+        value = np.empty((batch, len(self.edges)))
+        for name, rows, at in self._columns:
+            value[:, rows] = results[name][..., at]
+        was, then, sign = self._ends
+        new = np.zeros(value.shape, bool)
+        for name, rows, places in self._renews:
+            if name in work:
+                new[:, rows] |= work[name][:, places] != 0
+        with np.errstate(invalid="ignore"):
+            return np.minimum(sign * (value - np.where(new, then, was)), FAR)
 
     def _place_of(self, edge: Edge, axis: str) -> int | None:
         own = self.model.laws[edge.spot.characteristic].axis

@@ -190,6 +190,7 @@ class _Columns:
         for row, rule in enumerate(self.problem.rules, len(single)):
             mine = [at for choice in rule.choices for at in self.of_choice[choice]]
             matrix[row, mine] = -1.0
+            low[row] = -float(rule.most)
             if rule.needs:
                 low[row] = 0.0
                 matrix[row, mine] /= max(len(mine), 1)

@@ -3,7 +3,7 @@
     format: witnessmark-prices-1
     sheet: {name: HL-11, date: 2026-11-03, currency: EUR}
     work: {seat_cut: {cost: 18, minutes: 20, least: 0.03, most: 0.60, step: 0.01, tolerance: 0.01, unit: mm}}
-    parts: [{id: valve-inl, fits: valve_replace, for: inl, cost: 29, brings: {margin: {value: 1.50, u: 0.05, unit: mm}}}]
+    parts: [{id: valve-inl, fits: valve_replace, for: inl, cost: 29, brings: {margin: {value: 1.5, unit: mm}}}]
     stock: {lash_shim: {unit: mm, from: 2.00, to: 3.00, step: 0.02, cost: 9, on_hand: {2.48: 1}}}
     one_time: {head_gasket: 64.00}
 
@@ -276,7 +276,7 @@ def _texts(reader: Reader, found: "model.Stock", path: Path) -> list[str]:
     try:
         low, high, step = (Fraction(text) for text in (found.from_, found.to, found.step))
     except (ValueError, ZeroDivisionError):
-        reader.fault("from, to and step are decimals of the entry's unit, such as from: 2.00, to: 3.00, step: 0.02", path)
+        reader.fault("from, to and step are decimals, such as from: 2.00, to: 3.00, step: 0.02", path)
         return []
     count = (high - low) / step if step > 0 else Fraction(-1)
     if count < 0 or count > MOST_SIZES:

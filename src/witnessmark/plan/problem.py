@@ -8,7 +8,7 @@ A choice whose effect bends over its range is offered in pieces, each straight e
 together beyond what each does alone is kept as a pair. All of it comes from asking the true geometry.
 """
 
-from collections.abc import Sequence
+from collections.abc import Iterator
 from dataclasses import dataclass, field, replace
 from typing import Protocol
 
@@ -21,7 +21,8 @@ Floats = NDArray[np.float64]
 Flags = NDArray[np.bool_]
 
 STRAIGHT = 2e-3  # of a row's width: how far from a straight line an effect may lie before its range is split
-PIECES = 4
+PIECES, KNOTS = 4, 9
+WORSE = 10.0  # widths of a row: room of what no law describes
 NOTHING = 1e-9
 
 
@@ -36,10 +37,11 @@ class Geometry(Protocol):
 
 @dataclass(frozen=True, slots=True)
 class Rule:
-    """At most one of `choices`; or, with `needs`, none of `choices` without one of `needs`."""
+    """At most `most` of `choices`; or, with `needs`, none of `choices` without one of `needs`."""
 
     choices: tuple[int, ...]
     needs: tuple[int, ...] = ()
+    most: int = 1
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -101,31 +103,52 @@ def linear(problem: Problem, seed: int = 1) -> Linear:
     """The first-order model of a problem, with how far the truth can lie above it over the ranges of the choices."""
     n = len(problem.offers)
     rest = problem.geometry.values(np.zeros((1, n)))[0]
-    pieces = tuple(piece for j in range(n) for piece in _pieces(problem, rest, j))
+    pieces = tuple(_pieces(problem, rest))
     before, added = problem.geometry.variances()
-    model = Linear(rest, pieces, _pairs(problem, rest), before, added)
+    model = Linear(rest, pieces, _pairs(problem), before, added)
     return replace(model, slack=_above(problem, model, seed))
 
 
-def _at(n: int, j: int, amounts: Sequence[float]) -> Floats:
-    rows = np.zeros((len(amounts), n))
-    rows[:, j] = amounts
-    return rows
+def _pieces(problem: Problem, rest: Floats) -> Iterator[Piece]:
+    """Every choice in as many straight parts as its effect needs; all of them asked for in one call."""
+    n = len(problem.offers)
+    knots = [_knots(offer) for offer in problem.offers]
+    choice = np.repeat(np.arange(n), [len(each) for each in knots])
+    base = _beneath(problem)
+    rows = base[choice]
+    rows[np.arange(len(choice)), choice] = np.concatenate(knots) if knots else 0.0
+    found = problem.geometry.values(np.concatenate([rows, base]))
+    effects = _finite(found[: len(rows)], found[len(rows) :][choice], problem.scale)
+    for j, at in enumerate(knots):
+        effect = effects[choice == j]
+        if len(at) == 1:
+            yield Piece(j, float(at[0]), float(at[0]), effect[0], np.zeros(len(rest)))
+            continue
+        for a, b in _spans(effect / problem.scale, 0, len(at) - 1, PIECES):
+            slope = (effect[b] - effect[a]) / (at[b] - at[a])
+            yield Piece(j, float(at[a]), float(at[b]), effect[a] - slope * at[a], slope)
 
 
-def _pieces(problem: Problem, rest: Floats, j: int) -> list[Piece]:
-    """The choice in as many straight parts as its effect needs."""
-    offer, n = problem.offers[j], len(problem.offers)
-    if offer.most <= offer.least:
-        jump = problem.geometry.values(_at(n, j, [offer.most]))[0] - rest
-        return [Piece(j, offer.most, offer.most, np.nan_to_num(jump), np.zeros(len(rest)))]
-    knots = np.linspace(offer.least, offer.most, 2 * 8 + 1)
-    effect = np.nan_to_num(problem.geometry.values(_at(n, j, list(knots))) - rest)
-    found = []
-    for a, b in _spans(effect / problem.scale, 0, len(knots) - 1, PIECES):
-        slope = (effect[b] - effect[a]) / (knots[b] - knots[a])
-        found.append(Piece(j, float(knots[a]), float(knots[b]), effect[a] - slope * knots[a], slope))
+def _beneath(problem: Problem) -> Floats:
+    """What must be there before each choice is tried (choices, choices): a relief cut narrows a seat that was cut."""
+    found = np.zeros((len(problem.offers), len(problem.offers)))
+    for rule in problem.rules:
+        if rule.needs:
+            found[np.array(rule.choices), rule.needs[0]] = problem.offers[rule.needs[0]].most
     return found
+
+
+def _finite(value: Floats, base: Floats, scale: Floats) -> Floats:
+    """Effects; where no law describes what would come of it, far worse than any limit allows."""
+    effect = value - base
+    lost = np.isnan(value) & ~np.isnan(base)
+    return np.where(lost, -WORSE * scale - base, np.nan_to_num(effect))
+
+
+def _knots(offer: Offer) -> Floats:
+    if offer.most <= offer.least:
+        return np.array([offer.most])
+    return np.linspace(offer.least, offer.most, KNOTS)
 
 
 def _spans(effect: Floats, a: int, b: int, left: int) -> list[tuple[int, int]]:
@@ -142,25 +165,28 @@ def _spans(effect: Floats, a: int, b: int, left: int) -> list[tuple[int, int]]:
     return [*first, *_spans(effect, middle, b, left - len(first))]
 
 
-def _pairs(problem: Problem, rest: Floats) -> tuple[tuple[int, int, Floats], ...]:
+def _pairs(problem: Problem) -> tuple[tuple[int, int, Floats], ...]:
     """What two choices at one place do together beyond what each does alone; those that exclude each other left out."""
-    n = len(problem.offers)
-    apart = {pair for rule in problem.rules if not rule.needs for pair in _two(rule.choices)}
-    wanted = sorted({pair for group in problem.groups for pair in _two(group)} - apart)
+    apart = {pair for rule in problem.rules if not rule.needs and rule.most == 1 for pair in _two(rule.choices)}
+    base = _beneath(problem)
+    wanted = [
+        (a, b) for a, b in sorted({pair for group in problem.groups for pair in _two(group)} - apart)
+        if not base[a, b] and not base[b, a]
+    ]  # fmt: skip
     if not wanted:
         return ()
     middle = np.array([(offer.least + offer.most) / 2 for offer in problem.offers])
-    alone = np.nan_to_num(problem.geometry.values(np.diag(middle)) - rest)
-    together = np.zeros((len(wanted), n))
-    for row, (a, b) in enumerate(wanted):
-        together[row, [a, b]] = middle[[a, b]]
-    both = np.nan_to_num(problem.geometry.values(together) - rest)
-    found = []
-    for (a, b), value in zip(wanted, both, strict=True):
-        beside = value - alone[a] - alone[b]
-        if np.abs(beside / problem.scale).max(initial=0.0) > STRAIGHT:
-            found.append((a, b, beside))
-    return tuple(found)
+    first, second = np.array(wanted).T
+    beneath = np.maximum(base[first], base[second])
+    tries = np.stack([beneath] * 4)
+    every = np.arange(len(wanted))
+    for turn, columns in enumerate(((), (first,), (second,), (first, second))):
+        for column in columns:
+            tries[turn, every, column] = middle[column]
+    none, one, other, both = problem.geometry.values(tries.reshape(-1, len(middle))).reshape(4, len(wanted), -1)
+    beside = np.nan_to_num(both - one - other + none)
+    bent = np.abs(beside / problem.scale).max(1, initial=0.0) > STRAIGHT
+    return tuple((int(first[n]), int(second[n]), beside[n]) for n in np.flatnonzero(bent))
 
 
 def _two(choices: tuple[int, ...]) -> set[tuple[int, int]]:
@@ -179,8 +205,12 @@ def _above(problem: Problem, model: Linear, seed: int, tries: int = 192) -> Floa
     amounts = least + (most - least) * stream.choice([0.0, 0.5, 1.0], (tries, n))
     amounts *= stream.random((tries, n)) < stream.choice([0.1, 0.3, 0.6], (tries, 1))
     for rule in problem.rules:
-        if not rule.needs:
+        if not rule.needs and rule.most == 1:
             _only_one(amounts, rule.choices, stream)
+    for rule in problem.rules:
+        if rule.needs:
+            alone = ~np.any(amounts[:, rule.needs], axis=1)
+            amounts[np.ix_(alone, rule.choices)] = 0.0
     with np.errstate(invalid="ignore"):
         apart = problem.geometry.values(amounts) - model.value(amounts)
     above: Floats = np.maximum(np.nan_to_num(apart, nan=0.0).max(0, initial=0.0), 0.0)

@@ -65,17 +65,17 @@ def money(problem: Problem) -> Objective:
 
 
 def solve(
-    problem: Problem, objective: Objective | None = None, *, model: Linear | None = None, kappa: float = KAPPA,
+    problem: Problem, objective: Objective | None = None, *, model: Linear | None = None, kappa: float | Floats = KAPPA,
     wanted: float | None = None, seconds: float = 10.0, quiet: Quiet = nullcontext, seed: int = 11,
 ) -> Solution:  # fmt: skip
-    """The best verified set of amounts, with its bound. `wanted` is the chance asked that all of it holds.
+    """The best verified set of amounts, with its bound; `kappa` for all rows, or of each. `wanted` is the chance asked that all of it holds.
 
     Kappa begins alike for all rows and goes up for those that break too often, until the chance asked for is met or
     nothing more is possible; then the best that was found stands.
     """
     model = model or linear(problem)
     objective = objective or money(problem)
-    rows = np.full(len(problem.rows), kappa)
+    rows = np.broadcast_to(np.asarray(kappa, float), (len(problem.rows),)).copy()
     best = _verified(problem, model, objective, rows, seconds, quiet)
     if best.amounts is None or wanted is None:
         return best
