@@ -23,18 +23,32 @@ BEARS_ITSELF = "must be proven bad"
 
 
 @dataclass(frozen=True, slots=True)
+class Demand:
+    """A row that is out and that one of some (operation, place) of the planner's own choices cures."""
+
+    ways: tuple[tuple[str, str], ...]
+    facts: Mapping[str, Any]
+
+
+@dataclass(frozen=True, slots=True)
 class Beside:
-    """Items for what is out beside the geometry, and rows for which nothing is open: what the user must be asked."""
+    """Items for what is out beside the geometry, rows for which nothing is open, and demands on the plan itself."""
 
     items: tuple[Item, ...]
     open_rows: tuple[Note, ...]
+    demands: tuple[Demand, ...] = ()
 
 
 def beside(
     results: Iterable[Result], model: Model, sheet: Sheet | None, prices: Prices | None, catalogue: Catalogue,
-    forbid: Sequence[tuple[str, str]] = (),
+    forbid: Sequence[tuple[str, str]] = (), offered: Iterable[tuple[str, str]] = (),
 ) -> Beside:  # fmt: skip
-    """What to do for every result that is out, or too close where it must be proven good, and that no law moves."""
+    """What to do for every result that is out, or too close where it must be proven good, and that no law moves.
+
+    Where one of its remedies is `offered` to the planner (operation, place) anyway, the row is its demand.
+    """
+    known = set(offered)
+    demands: list[Demand] = []
     found: dict[tuple[str, str], list[Note]] = {}
     asked: list[Note] = []
     for one in results:
@@ -44,13 +58,36 @@ def beside(
         if one.verdict == CLOSE:
             asked.append(("measure better", facts))
             continue
+        ways = demanded(one, model, catalogue, known) if one.verdict == OUT else ()
+        if ways:
+            demands.append(Demand(ways, facts))
+            continue
         chosen = _remedy(one, model, sheet, prices, catalogue, forbid)
         if chosen is None:
             asked.append(("no remedy", facts))
         else:
             found.setdefault(chosen, []).append(("answers", facts))
     items = tuple(_item(operation, place, prices, tuple(reasons)) for (operation, place), reasons in found.items())
-    return Beside(items, tuple(asked))
+    return Beside(items, tuple(asked), tuple(demands))
+
+
+def demanded(
+    one: Result, model: Model, catalogue: Catalogue, offered: set[tuple[str, str]]
+) -> tuple[tuple[str, str], ...]:
+    """The remedies of a row that the planner may choose from, each with its place."""
+    ways = []
+    for name in catalogue.characteristics[one.characteristic].remedies:
+        operation = catalogue.operations.get(name)
+        if operation is not None:
+            way = name, place_of(one.location, _kind_of_place(model, name, operation.at), model)
+            ways += [way] if way in offered else []
+    return tuple(ways)
+
+
+def _kind_of_place(model: Model, name: str, at: str) -> str:
+    """Where the geometry does an operation: at the valve of a spring, at the head of a face."""
+    working = model.operations.get(name)
+    return {"bank": "head", "cam": "cam", "chamber": "chamber", "valve": "valve"}[working.axis] if working else at
 
 
 def _asks(one: Result) -> bool:

@@ -191,7 +191,9 @@ class _Columns:
             mine = [at for choice in rule.choices for at in self.of_choice[choice]]
             matrix[row, mine] = -1.0
             low[row] = -float(rule.most)
-            if rule.needs:
+            if rule.least:
+                matrix[row, mine], low[row] = 1.0, float(rule.least)
+            elif rule.needs:
                 low[row] = 0.0
                 matrix[row, mine] /= max(len(mine), 1)
                 matrix[row, [at for choice in rule.needs for at in self.of_choice[choice]]] += 1.0

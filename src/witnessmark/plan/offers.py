@@ -7,6 +7,7 @@ that does not name an operation closes it too, and says so: work without a price
 
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
+from itertools import combinations_with_replacement
 from typing import Any
 
 from witnessmark.catalogue.entry import Catalogue
@@ -15,7 +16,7 @@ from witnessmark.engine.operation import Working
 from witnessmark.limits.limit import Allowed
 from witnessmark.limits.sheet import Sheet
 from witnessmark.plan.margins import Offer
-from witnessmark.plan.prices import PartPrice, Prices, WorkPrice
+from witnessmark.plan.prices import PartPrice, Prices, Stock, WorkPrice
 
 ASKED_FIRST = ("metal", "gasket", "repair", "shim")  # kinds that need the book's yes
 SET_LATER = ("lash_shim", "lash_adjust")  # chosen after re-measuring, never by the plan
@@ -23,6 +24,7 @@ PLAIN_TOLERANCE = 0.005  # mm: half of a hundredth, where the list says nothing 
 USUAL_MOST = 0.60  # mm: no single cut of a plan is deeper, where nobody says more
 USUAL_LEAST = 0.03  # mm: what a cutter takes to clean up
 USUAL_STEP = 0.01
+MOST_PIECES = 3  # shims in one stack
 
 Note = tuple[str, Mapping[str, Any]]
 
@@ -108,10 +110,11 @@ def _each(
             continue
         for least, most, cost in _ranges(working, location, said, price, prices, removed):
             tolerance = 0.0 if working.switch else price.tolerance or PLAIN_TOLERANCE
-            size = f"={least:g}" if working.sets else ""
+            fixed = not working.switch and least == most
+            size = f"={least:g}" if fixed else ""
             yield Offer(
                 f"{working.id}@{location}{size}", working.id, location, element, least, most,
-                None if working.switch or working.sets else price.step or USUAL_STEP,
+                None if working.switch or fixed else price.step or USUAL_STEP,
                 price.cost + cost, price.minutes, kind, tolerance, price.wait,
             )  # fmt: skip
 
@@ -131,9 +134,20 @@ def _ranges(
     if said is not None and said.most is not None:
         most = min(most, said.most - removed.get((working.id, location), 0.0))
     if stock is not None:  # shims: whole stacks of what there is
-        return [(min(stock.sizes), min(most, stock.most or most), stock.cost)]
+        return [(total, total, stock.cost * count) for total, count in _stacks(stock, min(most, stock.most or most))]
     least = price.least or USUAL_LEAST
     return [(least, most, 0.0)] if most >= least else []
+
+
+def _stacks(stock: Stock, most: float) -> list[tuple[float, int]]:
+    """Every height that whole shims give, with the fewest pieces that give it."""
+    found: dict[float, int] = {}
+    for count in range(1, MOST_PIECES + 1):
+        for pieces in combinations_with_replacement(stock.sizes, count):
+            total = round(sum(pieces), 6)
+            if total <= most + 1e-9:
+                found.setdefault(total, count)
+    return sorted(found.items())
 
 
 def _part(prices: Prices | None, operation: str, location: str) -> PartPrice | None:

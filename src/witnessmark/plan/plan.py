@@ -14,18 +14,20 @@ import numpy as np
 from witnessmark.catalogue.entry import Catalogue
 from witnessmark.engine.model import Model
 from witnessmark.engine.state import USUAL, State
-from witnessmark.engine.work import Cut
+from witnessmark.engine.work import Cut, amounts
+from witnessmark.fit.lash import BOUGHT, STAYS
 from witnessmark.judge.result import CLOSE, OUT, Result
 from witnessmark.limits.sheet import Sheet
-from witnessmark.plan.beside import beside
+from witnessmark.plan.beside import Beside, Demand, beside
 from witnessmark.plan.conflict import GAUGE, Stand, stands
-from witnessmark.plan.ledger import ledger
+from witnessmark.plan.ledger import ledger, ledger_of
 from witnessmark.plan.margins import Edge, Margins, Offer, edges
 from witnessmark.plan.milp import Quiet
 from witnessmark.plan.offers import Open, Wish, open_work
 from witnessmark.plan.prices import Prices
 from witnessmark.plan.problem import Floats, Linear, Problem, Rule, linear
 from witnessmark.plan.result import Conflict, InTheWay, Item, Plan, Planned
+from witnessmark.plan.shims import Shims, screwed, shims, with_shims
 from witnessmark.plan.solve import KAPPA, Objective, Solution, chance, money, solve
 
 NOTE = tuple[str, Mapping[str, Any]]
@@ -35,6 +37,7 @@ ONE_OF = (("face_grind", "valve_replace"), ("tip_grind", "valve_replace"), ("sea
 NEEDS = (
     ("relief_top", ("seat_cut",)), ("relief_bottom", ("seat_cut",)), ("guide_replace", ("seat_cut", "seat_insert")),
 )  # fmt: skip
+RELIEFS = frozenset({"relief_top", "relief_bottom"})
 SET_BY_SCREW = "lash_adjust"
 NAMES = "ABCDEFG"
 BEARER = {"must be proven good": 1.0, "even": 0.0, "must be proven bad": -1.0}
@@ -63,10 +66,11 @@ def plan(bench: Bench) -> Planned:
     contradiction = _contradiction(bench, opened)
     if contradiction is not None:
         return Planned("impossible", (), contradiction, opened.questions)
-    problem, coarse = without_coarse(problem_of(bench, opened))
+    offered = [(one.operation, one.location) for one in opened.offers]
+    aside = beside(bench.results, bench.model, bench.sheet, bench.prices, bench.catalogue, bench.wish.forbid, offered)
+    problem, coarse = without_coarse(problem_of(bench, opened, aside.demands))
     model = linear(problem)
     found = solve(problem, model=model, wanted=bench.wanted, seconds=bench.seconds, quiet=bench.quiet)
-    aside = beside(bench.results, bench.model, bench.sheet, bench.prices, bench.catalogue, bench.wish.forbid)
     questions = (*opened.questions, *coarse, *aside.open_rows, *_closed(opened))
     missing, rests_on = _missing(bench), _rests_on(bench)
     conflict = None
@@ -80,9 +84,9 @@ def plan(bench: Bench) -> Planned:
                 found = replace(found, status="feasible", chance=chance(problem, found.amounts))
     if found.amounts is None:
         return Planned("impossible", (), conflict, questions, missing, rests_on)
-    plans = [_plan(bench, problem, found, "least cost", aside.items)]
+    plans = [_plan(bench, problem, found, "least cost", aside)]
     if conflict is None:
-        plans += _others(bench, problem, model, found, aside.items)
+        plans += _others(bench, problem, model, found, aside)
     named = tuple(replace(one, name=NAMES[n]) for n, one in enumerate(plans))
     status = found.status if named[0].items else "nothing to do"
     return Planned(status, named, conflict, questions, missing, rests_on)
@@ -125,7 +129,7 @@ def moved_by_work(problem: Problem) -> np.ndarray:
     return np.asarray(np.any(np.abs(np.nan_to_num(problem.geometry.values(most) - rest)) > 1e-9, axis=0))
 
 
-def problem_of(bench: Bench, opened: Open) -> Problem:
+def problem_of(bench: Bench, opened: Open, demands: Sequence[Demand] = ()) -> Problem:
     """The problem of a bench and of what is open. Rows that are not known at all are left out: `missing` tells them."""
     kept = _edges(bench)
     margins = _margins(bench, opened.offers, kept)
@@ -134,7 +138,7 @@ def problem_of(bench: Bench, opened: Open) -> Problem:
     margins = _margins(bench, opened.offers, tuple(edge for edge, known in zip(kept, able, strict=True) if known))
     offers = opened.offers
     return Problem(
-        offers, _rules(offers), margins, tuple(edge.id for edge in margins.edges),
+        offers, (*_rules(offers), *_demanded(offers, demands)), margins, tuple(edge.id for edge in margins.edges),
         np.array([edge.scale for edge in margins.edges]), np.array([edge.physical for edge in margins.edges]),
         _groups(offers), _pins(bench.wish, offers),
     )  # fmt: skip
@@ -194,6 +198,16 @@ def _rules(offers: tuple[Offer, ...]) -> tuple[Rule, ...]:
     return tuple(rules)
 
 
+def _demanded(offers: tuple[Offer, ...], demands: Sequence[Demand]) -> list[Rule]:
+    """At least one way for each row that is out beside the geometry."""
+    found = []
+    for demand in demands:
+        ways = tuple(n for n, one in enumerate(offers) if (one.operation, one.location) in demand.ways)
+        if ways:
+            found.append(Rule(ways, most=len(ways), least=1))
+    return found
+
+
 def _pins(wish: Wish, offers: tuple[Offer, ...]) -> tuple[tuple[int, float], ...]:
     found = []
     for operation, location, amount in wish.pins:
@@ -219,17 +233,36 @@ def _contradiction(bench: Bench, opened: Open) -> Conflict | None:
     return Conflict("pins", (), (), tuple(told)) if told else None
 
 
-def _plan(bench: Bench, problem: Problem, found: Solution, kind: str, aside: Sequence[Item]) -> Plan:
-    items = (*_items(bench, problem, found), *aside)
-    cuts = cuts_of(items, bench.model)
-    rows = ledger(bench.model, bench.state, cuts, bench.sheet, bench.catalogue, _tolerances(bench)).rows
-    extra = sum(one.cost for one in aside)
+def _plan(bench: Bench, problem: Problem, found: Solution, kind: str, aside: Beside) -> Plan:
+    items = (*_items(bench, problem, found, aside.demands), *aside.items)
+    work = amounts(bench.model, cuts_of(items, bench.model))
+    stock = bench.prices.stock.get("lash_shim") if bench.prices else None
+    shelf = shims(bench.model, bench.state, work, bench.sheet, stock, _tolerances(bench))
+    items = (*items, *_shim_items(bench, shelf))
+    after = screwed(bench.model, bench.state, with_shims(bench.model, work, shelf))
+    rows = ledger_of(bench.model, bench.state, after, bench.sheet, bench.catalogue, _tolerances(bench)).rows
+    extra = sum(one.cost for one in items) - found.cost
     return Plan(
         name="", kind=kind, status=found.status, cost=sum(one.cost for one in items), bound=found.bound + extra,
         gap=found.gap, currency=bench.prices.currency if bench.prices else "",
         minutes=sum(one.minutes for one in items), items=_ordered(items, bench.catalogue), gates=(),
         predicted=rows, first_pass_yield=found.chance,
-        unsure=tuple(f"{row.characteristic}@{row.location}" for row in rows if row.verdict == CLOSE),
+        unsure=tuple(f"{row.characteristic}@{row.location}" for row in rows
+                     if row.verdict == CLOSE and row.characteristic != "valve_lash"),
+        shims=shelf,
+    )  # fmt: skip
+
+
+def _shim_items(bench: Bench, found: Shims | None) -> tuple[Item, ...]:
+    """Every shim that changes its place, as work; only what is bought costs."""
+    if found is None or bench.prices is None:
+        return ()
+    price = bench.prices.work.get("lash_shim")
+    minutes = price.minutes if price else 0.0
+    return tuple(
+        Item("lash_shim", one.place, one.size, one.size, one.size, found.cost_each if one.source == BOUGHT else 0.0,
+             minutes, (("shim", {"needed": one.needed, "source": one.source, "came_from": one.came_from}),))
+        for one in found.assignment.given if one.source != STAYS
     )  # fmt: skip
 
 
@@ -252,7 +285,7 @@ def cuts_of(items: Iterable[Item], model: Model) -> tuple[Cut, ...]:
     )
 
 
-def _items(bench: Bench, problem: Problem, found: Solution) -> tuple[Item, ...]:
+def _items(bench: Bench, problem: Problem, found: Solution, demands: Sequence[Demand]) -> tuple[Item, ...]:
     """What was chosen, each with the rows that would not hold without it, and the range that keeps all of them."""
     assert found.amounts is not None
     chosen = [int(n) for n in np.flatnonzero(found.amounts)]
@@ -266,8 +299,9 @@ def _items(bench: Bench, problem: Problem, found: Solution) -> tuple[Item, ...]:
         offer = problem.offers[n]
         switch = bench.model.operations[offer.operation].switch
         least, most = (None, None) if switch else _range(problem, found, n)
+        why = _reasons(bench, problem, found, rooms[row], n, demands)
         made.append(Item(offer.operation, offer.location, None if switch else float(found.amounts[n]), least, most,
-                         offer.cost, offer.minutes, _reasons(bench, problem, found, rooms[row], n)))  # fmt: skip
+                         offer.cost, offer.minutes, why))  # fmt: skip
     return tuple(made)
 
 
@@ -292,10 +326,13 @@ def _range(problem: Problem, found: Solution, n: int) -> tuple[float, float]:
     return float(steps[low]), float(steps[high])
 
 
-def _reasons(bench: Bench, problem: Problem, found: Solution, rooms: Floats, n: int) -> tuple[NOTE, ...]:
+def _reasons(
+    bench: Bench, problem: Problem, found: Solution, rooms: Floats, n: int, demands: Sequence[Demand]
+) -> tuple[NOTE, ...]:
     """The rows that would be short without it, the shortest first; else what it belongs to."""
     short = np.nan_to_num(rooms - found.kappa * found.u, nan=0.0)
-    told: list[NOTE] = []
+    offer = problem.offers[n]
+    told: list[NOTE] = [("answers", one.facts) for one in demands if (offer.operation, offer.location) in one.ways]
     assert isinstance(problem.geometry, Margins)
     seen: set[tuple[str, str]] = set()
     for row in np.argsort(short / problem.scale):
@@ -308,13 +345,13 @@ def _reasons(bench: Bench, problem: Problem, found: Solution, rooms: Floats, n: 
             told.append(("holds", {"characteristic": key[0], "location": key[1], "side": edge.side,
                                    "room": float(rooms[row]), "limit": edge.limit}))  # fmt: skip
     if not told:
-        operation = problem.offers[n].operation
-        told.append(("belongs", {"operation": operation, "kind": bench.catalogue.operations[operation].kind}))
+        kind = bench.catalogue.operations[offer.operation].kind
+        told.append(("belongs", {"operation": offer.operation, "kind": kind}))
     return tuple(told)
 
 
 def _others(
-    bench: Bench, problem: Problem, model: Linear, best: Solution, aside: Sequence[Item]
+    bench: Bench, problem: Problem, model: Linear, best: Solution, aside: Beside
 ) -> list[Plan]:
     """Ways that differ in the kinds of work they do, and that are not worse in everything."""
     assert best.amounts is not None
@@ -336,7 +373,8 @@ def _others(
 
 
 def _kinds(problem: Problem, amounts: Floats) -> frozenset[str]:
-    return frozenset(problem.offers[n].operation for n in np.flatnonzero(amounts))
+    """The kinds of work; how a band is narrowed after its seat was cut makes no other kind."""
+    return frozenset(problem.offers[n].operation for n in np.flatnonzero(amounts)) - RELIEFS
 
 
 def _ways(problem: Problem, best: Solution, usual: Objective) -> Iterable[tuple[str, Objective, frozenset[str]]]:

@@ -37,11 +37,17 @@ class Geometry(Protocol):
 
 @dataclass(frozen=True, slots=True)
 class Rule:
-    """At most `most` of `choices`; or, with `needs`, none of `choices` without one of `needs`."""
+    """At most `most` of `choices` and at least `least`; or, with `needs`, none of `choices` without one of `needs`."""
 
     choices: tuple[int, ...]
     needs: tuple[int, ...] = ()
     most: int = 1
+    least: int = 0
+
+    @property
+    def parts(self) -> bool:
+        """Whether its choices exclude each other."""
+        return not self.needs and self.most == 1 and self.least == 0
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -167,7 +173,7 @@ def _spans(effect: Floats, a: int, b: int, left: int) -> list[tuple[int, int]]:
 
 def _pairs(problem: Problem) -> tuple[tuple[int, int, Floats], ...]:
     """What two choices at one place do together beyond what each does alone; those that exclude each other left out."""
-    apart = {pair for rule in problem.rules if not rule.needs and rule.most == 1 for pair in _two(rule.choices)}
+    apart = {pair for rule in problem.rules if rule.parts for pair in _two(rule.choices)}
     base = _beneath(problem)
     wanted = [
         (a, b) for a, b in sorted({pair for group in problem.groups for pair in _two(group)} - apart)
@@ -205,7 +211,7 @@ def _above(problem: Problem, model: Linear, seed: int, tries: int = 192) -> Floa
     amounts = least + (most - least) * stream.choice([0.0, 0.5, 1.0], (tries, n))
     amounts *= stream.random((tries, n)) < stream.choice([0.1, 0.3, 0.6], (tries, 1))
     for rule in problem.rules:
-        if not rule.needs and rule.most == 1:
+        if rule.parts:
             _only_one(amounts, rule.choices, stream)
     for rule in problem.rules:
         if rule.needs:

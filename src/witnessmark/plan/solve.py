@@ -68,7 +68,9 @@ def solve(
     problem: Problem, objective: Objective | None = None, *, model: Linear | None = None, kappa: float | Floats = KAPPA,
     wanted: float | None = None, seconds: float = 10.0, quiet: Quiet = nullcontext, seed: int = 11,
 ) -> Solution:  # fmt: skip
-    """The best verified set of amounts, with its bound; `kappa` for all rows, or of each. `wanted` is the chance asked that all of it holds.
+    """The best verified set of amounts, with its bound; `kappa` for all rows, or of each.
+
+    `wanted` is the chance asked that all of it holds.
 
     Kappa begins alike for all rows and goes up for those that break too often, until the chance asked for is met or
     nothing more is possible; then the best that was found stands.
