@@ -262,7 +262,24 @@ work:
   valve_replace: {cost: 0, minutes: 5}
   spring_replace: {cost: 0, minutes: 4}
   pushrod_replace: {cost: 0, minutes: 2, tolerance: 0.001, unit: in}
+  seal_replace: {cost: 1, minutes: 2}
+  bolt_replace: {cost: 0, minutes: 6}
+  bolt_tighten: {cost: 0, minutes: 15}
+  thread_chase: {cost: 2, minutes: 4}
+  thread_insert: {cost: 14, minutes: 20}
+  crack_repair: {cost: 110, minutes: 120, wait: 3}
+  thrust_plate: {cost: 12, minutes: 15}
+  rocker_replace: {cost: 24, minutes: 12}
+  follower_replace: {cost: 18, minutes: 8}
+  adjuster_clean: {cost: 3, minutes: 10}
+  head_replace: {cost: 30, minutes: 150, wait: 9}
+  cam_replace: {cost: 40, minutes: 60}
+  drive_replace: {cost: 50, minutes: 70}
+  time_cam: {cost: 25, minutes: 40}
 parts:
+  - {id: head, fits: head_replace, cost: 620.00, number: invented, wait: 9}
+  - {id: camshaft, fits: cam_replace, cost: 160.00, number: invented, wait: 3}
+  - {id: drive-kit, fits: drive_replace, cost: 74.00, number: invented, wait: 2}
   - {id: valve-inl, fits: valve_replace, for: inl, cost: 18.50, number: E50-311 (invented), wait: 2, unit: in,
      brings: {stem_diameter: {value: 0.3414, u: 0.0001}, margin: {value: 0.060, u: 0.002}}}
   - {id: valve-exh, fits: valve_replace, for: exh, cost: 23.00, number: E50-312 (invented), wait: 2, unit: in,

@@ -59,7 +59,7 @@ def followers(bench: Bench) -> None:
     """Pads and pivots of the fingers, the travel that the pivots have left."""
     bench.look("follower_pivot", VALVES, "polished", "by_hand", {"inl-2": "says: grooved, method: feel", "exh-4": "says: dull, method: eye"})
     bench.each("rocker_pad", VALVES, "I-2", (0.018, 0.004, 0.002), {"inl-2": "0.084"})
-    bench.each("hla_preload", VALVES, "D-2", (1.42, 0.06, 0.01), {"exh-3": "0.68", "inl-4": "0.92"})
+    bench.each("hla_preload", VALVES, "D-2", (1.42, 0.06, 0.01), {"exh-3": "2.38", "inl-4": "1.92"})
     bench.each("hla_leakdown", VALVES[:4], "W-1", (31, 4, 1), {"inl-2": "9"})
 
 
@@ -262,7 +262,20 @@ work:
   valve_replace: {cost: 0, minutes: 5}
   cam_replace: {cost: 40, minutes: 60}
   drive_replace: {cost: 60, minutes: 80}
+  seal_replace: {cost: 1, minutes: 2}
+  bolt_replace: {cost: 0, minutes: 6}
+  bolt_tighten: {cost: 0, minutes: 15}
+  thread_chase: {cost: 2, minutes: 4}
+  thread_insert: {cost: 14, minutes: 20}
+  crack_repair: {cost: 110, minutes: 120, wait: 3}
+  thrust_plate: {cost: 12, minutes: 15}
+  rocker_replace: {cost: 24, minutes: 12}
+  follower_replace: {cost: 18, minutes: 8}
+  adjuster_clean: {cost: 3, minutes: 10}
+  head_replace: {cost: 30, minutes: 150, wait: 9}
+  time_cam: {cost: 25, minutes: 40}
 parts:
+  - {id: head, fits: head_replace, cost: 690.00, number: invented, wait: 9}
   - {id: valve-inl, fits: valve_replace, for: inl, cost: 22.00, number: P16-311 (invented), wait: 2, unit: mm,
      brings: {stem_diameter: {value: 6.977, u: 0.002}, margin: {value: 1.15, u: 0.03}, valve_length: {value: 108.00, u: 0.02}}}
   - {id: valve-exh, fits: valve_replace, for: exh, cost: 26.00, number: P16-312 (invented), wait: 2, unit: mm,

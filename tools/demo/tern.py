@@ -423,7 +423,22 @@ work:
   valve_replace: {cost: 0, minutes: 5}
   spring_replace: {cost: 0, minutes: 4}
   drive_replace: {cost: 70, minutes: 90}
+  seal_replace: {cost: 1, minutes: 2}
+  bolt_replace: {cost: 0, minutes: 6}
+  bolt_tighten: {cost: 0, minutes: 15}
+  thread_chase: {cost: 2, minutes: 4}
+  thread_insert: {cost: 14, minutes: 20}
+  crack_repair: {cost: 110, minutes: 120, wait: 3}
+  thrust_plate: {cost: 12, minutes: 15}
+  rocker_replace: {cost: 24, minutes: 12}
+  follower_replace: {cost: 18, minutes: 8}
+  adjuster_clean: {cost: 3, minutes: 10}
+  head_replace: {cost: 30, minutes: 150, wait: 9}
+  cam_replace: {cost: 40, minutes: 60}
+  time_cam: {cost: 25, minutes: 40}
 parts:
+  - {id: head, fits: head_replace, cost: 780.00, number: invented, wait: 9}
+  - {id: camshaft, fits: cam_replace, cost: 160.00, number: invented, wait: 3}
   - {id: valve-inl, fits: valve_replace, for: inl, cost: 29.00, number: T20-311 (invented), wait: 2, unit: mm,
      brings: {stem_diameter: {value: 5.972, u: 0.002}, margin: {value: 1.20, u: 0.03}, valve_length: {value: 103.10, u: 0.02}}}
   - {id: valve-exh, fits: valve_replace, for: exh, cost: 34.00, number: T20-312 (invented), wait: 2, unit: mm,

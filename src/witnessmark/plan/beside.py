@@ -7,18 +7,21 @@ every other row of the same place that it cures.
 
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
+from math import inf
 from typing import Any
 
 from witnessmark.catalogue.entry import Catalogue
 from witnessmark.engine.model import Model
 from witnessmark.engine.place import PlaceError, location
-from witnessmark.engine.walk import related
+from witnessmark.engine.walk import locations, related
 from witnessmark.judge.result import CLOSE, OUT, Result
 from witnessmark.limits.sheet import Sheet
 from witnessmark.plan.prices import Prices
 from witnessmark.plan.result import Item
 
 Note = tuple[str, Mapping[str, Any]]
+ENGINE = "engine"
+KIND = {"bank": "head", "cam": "cam", "chamber": "chamber", "valve": "valve"}
 BEARS_ITSELF = "must be proven bad"
 
 
@@ -58,11 +61,11 @@ def beside(
         if one.verdict == CLOSE:
             asked.append(("measure better", facts))
             continue
-        ways = demanded(one, model, catalogue, known) if one.verdict == OUT else ()
-        if ways:
+        ways = demanded(one, model, catalogue, known)
+        chosen = _remedy(one, model, sheet, prices, catalogue, (*forbid, *((name, "") for name, _ in known)))
+        if ways and (chosen is None or _dear(chosen[0], prices) >= min(_dear(name, prices) for name, _ in ways)):
             demands.append(Demand(ways, facts))
             continue
-        chosen = _remedy(one, model, sheet, prices, catalogue, forbid)
         if chosen is None:
             asked.append(("no remedy", facts))
         else:
@@ -87,7 +90,7 @@ def demanded(
 def _kind_of_place(model: Model, name: str, at: str) -> str:
     """Where the geometry does an operation: at the valve of a spring, at the head of a face."""
     working = model.operations.get(name)
-    return {"bank": "head", "cam": "cam", "chamber": "chamber", "valve": "valve"}[working.axis] if working else at
+    return ENGINE if working and working.axis == ENGINE else KIND[working.axis] if working else at
 
 
 def _asks(one: Result) -> bool:
@@ -107,7 +110,7 @@ def _remedy(
         if operation is None or _forbidden(name, sheet) or (name, "") in forbid or _cost(name, prices) is None:
             continue
         place = place_of(one.location, operation.at, model)
-        if (name, place) not in forbid:
+        if place and (name, place) not in forbid:
             ways.append((_cost(name, prices) or 0.0, rank, name, place))
     if not ways:
         return None
@@ -116,11 +119,14 @@ def _remedy(
 
 
 def place_of(where: str, at: str, model: Model) -> str:
-    """Where an operation is done for a row: the head of a face, the valve of a seat; the row's own place where none."""
+    """Where an operation is done for a row: the head of a face, the valve of a seat; "" where it has no such place."""
+    if at == ENGINE:
+        return ENGINE
     try:
         return related(where, at, model.layout)
     except PlaceError:
-        return location(where) if "/" in where else where
+        here = location(where)
+        return here if here in locations(model.layout, at) else ""
 
 
 def _forbidden(name: str, sheet: Sheet | None) -> bool:
@@ -134,6 +140,11 @@ def _cost(name: str, prices: Prices | None) -> float | None:
     work = prices.work.get(name)
     part = min((one.cost for one in prices.parts if one.fits == name), default=0.0)
     return None if work is None else work.cost + part
+
+
+def _dear(name: str, prices: Prices | None) -> float:
+    cost = _cost(name, prices)
+    return inf if cost is None else cost
 
 
 def _item(name: str, place: str, prices: Prices | None, reasons: tuple[Note, ...]) -> Item:

@@ -62,7 +62,9 @@ class Bench:
 
 def plan(bench: Bench) -> Planned:
     """The best plan with its alternatives; or what stands in the way."""
-    opened = open_work(bench.model, bench.sheet, bench.prices, bench.catalogue, bench.wish, bench.removed)
+    opened = foreseeable(
+        bench, open_work(bench.model, bench.sheet, bench.prices, bench.catalogue, bench.wish, bench.removed)
+    )
     contradiction = _contradiction(bench, opened)
     if contradiction is not None:
         return Planned("impossible", (), contradiction, opened.questions)
@@ -90,6 +92,33 @@ def plan(bench: Bench) -> Planned:
     named = tuple(replace(one, name=NAMES[n]) for n, one in enumerate(plans))
     status = found.status if named[0].items else "nothing to do"
     return Planned(status, named, conflict, questions, missing, rests_on)
+
+
+def foreseeable(bench: Bench, opened: Open) -> Open:
+    """Without parts of which nobody said what they bring: a casting whose seats are not known cannot be planned."""
+    offers = opened.offers
+    if not offers:
+        return opened
+    margins = _margins(bench, offers, _edges(bench))
+    most = np.diag([offer.most for offer in offers])
+    known = ~np.isnan(margins.values(np.zeros((1, len(offers))))[0])
+    with_seat = _beneath(offers, _rules(offers), most)
+    lost = np.isnan(margins.values(with_seat)[:, known]).any(axis=1)
+    switches = np.array([bench.model.operations[one.operation].switch for one in offers])
+    gone = {one.operation for one, out in zip(offers, lost & switches, strict=True) if out}
+    told = tuple(("not foreseen", {"operation": name}) for name in sorted(gone))
+    kept = tuple(one for one, out in zip(offers, lost & switches, strict=True) if not out)
+    return replace(opened, offers=kept, closed=(*opened.closed, *told))
+
+
+def _beneath(offers: tuple[Offer, ...], rules: tuple[Rule, ...], most: Floats) -> Floats:
+    """Each offer with what it needs beside it."""
+    found = most.copy()
+    for rule in rules:
+        if rule.needs:
+            for choice in rule.choices:
+                found[choice, rule.needs[0]] = offers[rule.needs[0]].most
+    return found
 
 
 def without_coarse(problem: Problem) -> tuple[Problem, tuple[NOTE, ...]]:
@@ -398,7 +427,7 @@ def _barred(problem: Problem, operations: frozenset[str]) -> list[Rule]:
 
 
 def _closed(opened: Open) -> tuple[NOTE, ...]:
-    return tuple(note for note in opened.closed if note[0] == "no price")
+    return tuple(note for note in opened.closed if note[0] in ("no price", "not foreseen"))
 
 
 def _missing(bench: Bench) -> tuple[tuple[str, str], ...]:
@@ -436,7 +465,7 @@ def _would_do(bench: Bench, problem: Problem) -> tuple[str, ...]:
                       ask_nothing=True)  # fmt: skip
     if len(wider.offers) == len(problem.offers):
         return ()
-    other = problem_of(bench, wider)
+    other = problem_of(bench, foreseeable(bench, wider))
     found = solve(other, seconds=bench.seconds, quiet=bench.quiet)
     if found.amounts is None:
         return ()
