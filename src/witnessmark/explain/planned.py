@@ -1,6 +1,7 @@
 """A plan in words: why each piece of work is in it, what a gate asks, what stands in the way, what must be asked."""
 
 from collections.abc import Callable, Mapping, Sequence
+from fractions import Fraction
 from typing import Any
 
 from witnessmark.catalogue.entry import Catalogue
@@ -37,14 +38,8 @@ def number(catalogue: Catalogue, characteristic: str, value: float, display: str
     quantity = catalogue.characteristics[characteristic].quantity
     name = unit_shown(quantity, display)
     step, step_unit = STEPS.get(quantity, STEPS["length"])
-    text = show(value, name, step if step_unit == name else _fraction(step), step_unit, dimension=quantity)
+    text = show(value, name, Fraction(step), step_unit, dimension=quantity)
     return f"{text} {name}" if unit and name not in BARE else text
-
-
-def _fraction(step: str) -> Any:
-    from fractions import Fraction
-
-    return Fraction(step)
 
 
 def amount(value: float, display: str, decimals: int = 2) -> str:
@@ -115,7 +110,8 @@ def question_words(note: tuple[str, Facts], catalogue: Catalogue, display: str =
 
 def _verb(term: str) -> str:
     """`skim the gasket face` is a thing to do; `new guide` is a thing to put in."""
-    return f"put in: {term}" if term.split(maxsplit=1)[0] in ("new", "other", "shim", "hard", "oversize", "lash") else term
+    parts = ("new", "other", "shim", "hard", "oversize", "lash")
+    return f"put in: {term}" if term.split(maxsplit=1)[0] in parts else term
 
 
 def conflict_words(conflict: Conflict, catalogue: Catalogue, display: str = "mm") -> tuple[str, ...]:
@@ -129,8 +125,9 @@ def conflict_words(conflict: Conflict, catalogue: Catalogue, display: str = "mm"
     }[conflict.kind]
     told = [head]
     told += [_in_the_way(row, catalogue, display) for row in conflict.rows]
-    told += [f"{catalogue.characteristics[name].term} {place(where)}: a gauge with U "
-             f"{number(catalogue, name, U, display, unit=True)}" for name, where, U in conflict.measure_better]  # fmt: skip
+    for name, where, U in conflict.measure_better:
+        needed = number(catalogue, name, U, display, unit=True)
+        told.append(f"{catalogue.characteristics[name].term} {place(where)}: a gauge with U {needed}")
     if conflict.kind == "pins":
         told += list(conflict.asks)
     elif conflict.asks:

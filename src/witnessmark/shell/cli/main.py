@@ -68,6 +68,33 @@ def ledger(job: str, data: Path, as_json: bool, strict: bool, cuts: tuple[str, .
 
 
 @main.command()
+@JOB
+@DATA
+@JSON
+@STRICT
+@click.option("--unit", type=click.Choice(["mm", "in"]), default="mm", show_default=True, help="Unit of the table.")
+@WORDS
+@plainly
+def plan(job: str, data: Path, as_json: bool, strict: bool, unit: str, words: str | None) -> None:
+    """Find the cheapest work that brings JOB inside its limits, and prove it; or say what stands in the way."""
+    from witnessmark.shell.cli import planning
+
+    sys.exit(planning.plan(job, data, as_json=as_json, strict=strict, unit=unit, words=words or ""))
+
+
+@main.command()
+@JOB
+@DATA
+@JSON
+@plainly
+def fit(job: str, data: Path, as_json: bool) -> None:
+    """Say which lash shim of JOB goes where, what to buy, and what adjusters have left."""
+    from witnessmark.shell.cli import planning
+
+    sys.exit(planning.fit(job, data, as_json=as_json))
+
+
+@main.command()
 @click.argument("file", type=click.Path(path_type=Path))
 @JSON
 @STRICT
