@@ -52,6 +52,11 @@ def _wanted(asked: Mapping[str, Any]) -> float:
     return float(text) if text else WANTED
 
 
+def wanted_of(state: State) -> float:
+    """The chance that is asked for."""
+    return _wanted(state.job.plan_asked)
+
+
 def _removed(model: Model, engine: Engine) -> dict[tuple[str, str], float]:
     """What was taken off before counts against what may ever come off."""
     found: dict[tuple[str, str], float] = {}

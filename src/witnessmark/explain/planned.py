@@ -71,7 +71,10 @@ def _answers(facts: Facts, catalogue: Catalogue, display: str) -> str:  # noqa: 
 
 
 def _belongs(facts: Facts, catalogue: Catalogue, display: str) -> str:  # noqa: ARG001
-    return BELONGS.get(str(facts["operation"]), SURER)
+    operation, beside = str(facts["operation"]), facts.get("beside") or ()
+    if operation == "seat_cut" and "guide_replace" not in beside:
+        return SURER
+    return BELONGS.get(operation, SURER)
 
 
 def _shim(facts: Facts, catalogue: Catalogue, display: str) -> str:  # noqa: ARG001

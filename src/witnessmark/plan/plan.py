@@ -321,7 +321,8 @@ def _items(bench: Bench, problem: Problem, found: Solution, demands: Sequence[De
     if not chosen:
         return ()
     without = np.tile(found.amounts, (len(chosen), 1))
-    without[np.arange(len(chosen)), chosen] = 0.0
+    for row, n in enumerate(chosen):
+        without[row, [n, *_needing(problem, n, found.amounts)]] = 0.0
     rooms = problem.geometry.values(without)
     made = []
     for row, n in enumerate(chosen):
@@ -332,6 +333,15 @@ def _items(bench: Bench, problem: Problem, found: Solution, demands: Sequence[De
         made.append(Item(offer.operation, offer.location, None if switch else float(found.amounts[n]), least, most,
                          offer.cost, offer.minutes, why))  # fmt: skip
     return tuple(made)
+
+
+def _needing(problem: Problem, n: int, amounts: Floats) -> list[int]:
+    """What is there only because of this choice: the relief cuts of a seat that would not be cut."""
+    found = []
+    for rule in problem.rules:
+        if n in rule.needs and not any(amounts[other] > 0 for other in rule.needs if other != n):
+            found += [choice for choice in rule.choices if problem.offers[choice].operation in RELIEFS]
+    return found
 
 
 def _range(problem: Problem, found: Solution, n: int) -> tuple[float, float]:
@@ -360,6 +370,7 @@ def _reasons(
 ) -> tuple[NOTE, ...]:
     """The rows that would be short without it, the shortest first; else what it belongs to."""
     short = np.nan_to_num(rooms - found.kappa * found.u, nan=0.0)
+    assert found.amounts is not None
     offer = problem.offers[n]
     told: list[NOTE] = [("answers", one.facts) for one in demands if (offer.operation, offer.location) in one.ways]
     assert isinstance(problem.geometry, Margins)
@@ -374,8 +385,9 @@ def _reasons(
             told.append(("holds", {"characteristic": key[0], "location": key[1], "side": edge.side,
                                    "room": float(rooms[row]), "limit": edge.limit}))  # fmt: skip
     if not told:
-        kind = bench.catalogue.operations[offer.operation].kind
-        told.append(("belongs", {"operation": offer.operation, "kind": kind}))
+        beside_it = [one.operation for one, x in zip(problem.offers, found.amounts, strict=True)
+                     if x > 0 and one.location == offer.location and one.operation != offer.operation]  # fmt: skip
+        told.append(("belongs", {"operation": offer.operation, "beside": beside_it}))
     return tuple(told)
 
 
@@ -389,7 +401,7 @@ def _others(
     usual = money(problem)
     for name, objective, barred in _ways(problem, best, usual):
         offered = problem if not barred else replace(problem, rules=(*problem.rules, *_barred(problem, barred)))
-        found = solve(offered, objective, model=model, seconds=bench.seconds, quiet=bench.quiet)
+        found = solve(offered, objective, model=model, seconds=bench.seconds, quiet=bench.quiet, proof=False)
         if found.amounts is None or _kinds(problem, found.amounts) in kept:
             continue
         kept.append(_kinds(problem, found.amounts))
