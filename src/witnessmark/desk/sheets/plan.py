@@ -20,7 +20,8 @@ from witnessmark.judge.result import CLOSE, OUT
 from witnessmark.plan.result import Gate, Item, LedgerRow, Plan, Planned
 from witnessmark.quantity.show import show_chance
 
-MOST_ROWS = 9  # characteristics compared side by side
+MOST_ROWS = 11  # characteristics compared side by side
+MOST_OF_GROUP = 2  # of one concern: springs alone would fill the sheet
 MOST_PLACES = 6  # of one step that are named in its head
 GATES = {
     "sound": ("Crack and pressure test", "metal off a cracked head is money lost"),
@@ -175,14 +176,13 @@ def _steps(state: State, one: Plan, unit: str) -> Iterable[Step]:
                 lines.append((name, gates.get(name) or Gate(name, operation, _passed(state, name))))
         lines.append((operation, list(several)))
     number = 0
-    for n, (name, line) in enumerate(lines):
-        first, last = n == 0, n == len(lines) - 1
+    for name, line in lines:
         if isinstance(line, Gate):
             title, why = GATES[name]
-            yield Step(None, "", title, STATES[line.passed], why, "", "", (), node(None, first, last), not line.passed)
+            yield Step(None, "", title, STATES[line.passed], why, "", "", (), node(None, True, True), not line.passed)
         else:
             number += 1
-            yield _step(state, one, number, name, line, unit, node(number, first, last))
+            yield _step(state, one, number, name, line, unit, node(number, True, True))
 
 
 GATE_ROWS = {"sound": ("head_cracks", "jacket_pressure_test"), "cam_line": ("cam_bore_alignment",)}
@@ -218,12 +218,16 @@ def _part(state: State, item: Item, unit: str) -> Part:
 
 def _compared(plans: Sequence[Plan]) -> list[str]:
     """Characteristics that any plan moves and that have a limit, in the order of the ledger."""
-    found: dict[str, None] = {}
+    found: dict[str, str] = {}
     for one in plans:
         for row in one.predicted:
             if row.moved and row.against is not None and row.verdict:
-                found.setdefault(row.characteristic)
-    return list(found)[:MOST_ROWS]
+                found.setdefault(row.characteristic, row.group)
+    kept: list[str] = []
+    for name, group in found.items():
+        if sum(found[other] == group for other in kept) < MOST_OF_GROUP:
+            kept.append(name)
+    return kept[:MOST_ROWS]
 
 
 def _worst(one: Plan, characteristic: str) -> LedgerRow | None:
