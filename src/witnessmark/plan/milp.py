@@ -17,6 +17,7 @@ import numpy as np
 
 from witnessmark.plan.problem import Flags, Floats, Linear, Problem
 
+NoGood = tuple[frozenset[int], frozenset[int]]
 Quiet = Callable[[], AbstractContextManager[object]]
 OUT_OF_TIME, IMPOSSIBLE = 1, 2  # what the solver says
 TIE = 1e-6  # weight of the amounts among equals: of two plans at one price the one that takes less
@@ -30,7 +31,7 @@ class Ask:
     kappa      (m,) how many standard uncertainties each row must keep.
     hopeful    the bound's model instead of the safe one.
     give       rows (m,) that may give way, at a price for each width of theirs; None: nothing gives way.
-    nogood     sets of choices that must not be taken together again, with none beside them.
+    nogood     (taken, among): among these choices not again those taken and none of the others.
     """
 
     price: Floats
@@ -39,7 +40,7 @@ class Ask:
     hopeful: bool = False
     give: Flags | None = None
     skip: Flags | None = None  # rows (m,) left out
-    nogood: tuple[frozenset[int], ...] = ()
+    nogood: tuple[NoGood, ...] = ()
     seconds: float = 10.0
     quiet: Quiet = field(default=nullcontext)
 
@@ -62,11 +63,19 @@ def margins(model: Linear, kappa: Floats, *, hopeful: bool) -> tuple[Floats, Flo
         grown = np.maximum(model.added, 0.0)
         whole = model.before + grown.sum(1)
         more = np.sqrt(whole)[:, None] - np.sqrt(np.maximum(whole[:, None] - grown, 0.0))
-        fewer = np.sqrt(np.maximum(model.before[:, None] + model.added, 0.0)) - base[:, None]
-        more = np.where(model.added < 0, fewer, more)
+        more = np.where(model.added < 0, _fewer(model), more)
     else:
         more = np.sqrt(np.maximum(model.before[:, None] + model.added, 0.0)) - base[:, None]
     return kappa * base, kappa[:, None] * more
+
+
+def _fewer(model: Linear) -> Floats:
+    """What choices that take doubt away save at most (m, choices): along the chord below the root, several at once."""
+    lost = np.maximum(-model.added, 0.0)
+    whole = np.minimum(lost.sum(1), model.before)
+    saved = np.sqrt(model.before) - np.sqrt(model.before - whole)
+    found: Floats = -lost * (saved / np.maximum(whole, 1e-300))[:, None]
+    return found
 
 
 def ask(problem: Problem, model: Linear, asked: Ask) -> Answer:
@@ -110,10 +119,12 @@ class _Columns:
         self.impossible = False
         for at, piece in enumerate(model.pieces):
             self.of_choice[piece.choice].append(at)
-            step, _, last = self.steps[at]
+            step, first, last = self.steps[at]
             self.cost[at] = asked.price[piece.choice]
             self.cost[p + at] = step * (asked.each[piece.choice] + TIE)
             self.high[p + at] = last
+            if first > last:  # no whole step of the machine lies in this part
+                self.high[at] = self.high[p + at] = 0.0
             self.integer[[at, p + at]] = 1
         self.high[self.first_give :] = np.inf
         self.cost[self.first_give :] = 1 / problem.scale[self.given]
@@ -218,9 +229,9 @@ class _Columns:
     def _nogoods(self) -> tuple[Floats, Floats]:
         matrix = np.zeros((len(self.asked.nogood), len(self.cost)))
         low = np.zeros(len(matrix))
-        for row, taken in enumerate(self.asked.nogood):
-            for choice, pieces in enumerate(self.of_choice):
-                matrix[row, pieces] = -1.0 if choice in taken else 1.0
+        for row, (taken, among) in enumerate(self.asked.nogood):
+            for choice in among:
+                matrix[row, self.of_choice[choice]] = -1.0 if choice in taken else 1.0
             low[row] = 1.0 - len(taken)
         return matrix, low
 
@@ -231,6 +242,6 @@ def _steps(problem: Problem, choice: int, least: float, most: float) -> tuple[fl
     if not step or most <= least:
         return 0.0, 0, 0
     first, last = int(np.ceil(least / step - 1e-9)), int(np.floor(most / step + 1e-9))
-    return step, first, max(last, first)
+    return step, first, last
 
 

@@ -208,7 +208,9 @@ def _above(problem: Problem, model: Linear, seed: int, tries: int = 192) -> Floa
     stream = np.random.Generator(np.random.PCG64(seed))
     n = len(problem.offers)
     least, most = (np.array([getattr(offer, key) for offer in problem.offers]) for key in ("least", "most"))
-    amounts = least + (most - least) * stream.choice([0.0, 0.5, 1.0], (tries, n))
+    ends = stream.choice([0.0, 0.5, 1.0], (tries, n))
+    share = np.where(stream.random((tries, n)) < 0.5, ends, stream.random((tries, n)))
+    amounts = least + (most - least) * share
     amounts *= stream.random((tries, n)) < stream.choice([0.1, 0.3, 0.6], (tries, 1))
     for rule in problem.rules:
         if rule.parts:
