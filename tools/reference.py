@@ -28,12 +28,13 @@ ROOMS = (
     ("metrology", "form", "mechanics"),
     ("catalogue",),
     ("engine", "limits", "record"),
-    ("judge",),
+    ("judge", "fit"),
+    ("plan",),
     ("explain", "draw"),
     ("desk", "desk/sheets"),
     ("shell", "shell/store", "shell/web", "shell/papers", "shell/cli", "shell/demo"),
 )
-LINES = ("0", "1", "2", "2", "3", "5", "6", "7")  # 4 is kept for advisers that do not exist yet
+LINES = ("0", "1", "2", "2", "3", "4", "5", "6", "7")
 DIAGRAM = """
     a gauge or a hand
           |
@@ -43,7 +44,9 @@ DIAGRAM = """
           |
     5  explain  draw  reasons into sentences; states into pictures
           |
-    3  judge ........ readings held against limits
+    4  plan ......... what work does to everything; the cheapest that holds
+          |
+    3  judge  fit     readings held against limits; the best use of the shelf
           |
     2  engine  limits  record    (record reads no catalogue)
           |
@@ -61,6 +64,8 @@ TABLES = {
     "D": "springs",
     "E": "followers and lash",
     "F": "camshaft and drive",
+    "J": "rods and pistons",
+    "L": "head on its block",
     "M": "fasteners",
 }
 
@@ -138,7 +143,8 @@ def catalogue_page() -> str:
     parts += ["## Ways of looking\n", METHODS_HEAD, *_methods(known.methods), ""]
     parts += ["## Gauge kinds\n", GAUGES_HEAD, *_gauges(known.gauge_kinds), ""]
     parts += ["## Operations\n", "What may be done to a part. A limit sheet may say whether the document allows it.\n"]
-    parts += [f"- `{key}`: {operation.term}" for key, operation in known.operations.items()]
+    parts += [f"- `{key}`: {operation.term} ({operation.kind}, by the {operation.by}, step {operation.order})"
+              for key, operation in known.operations.items()]
     parts += ["", "## Hazards\n", "Printed where they apply, and nowhere else.\n"]
     parts += [f"- `{key}`, {hazard.term}: {hazard.text}" for key, hazard in known.hazards.items()]
     return "\n".join(parts) + "\n"

@@ -10,12 +10,19 @@ if TYPE_CHECKING:
     from witnessmark.api import characteristics as characteristics
     from witnessmark.api import judge as judge
     from witnessmark.api import load_job as load_job
+    from witnessmark.api_plan import ledger as ledger
+    from witnessmark.api_plan import plan as plan
 
-__all__ = ["Judged", "Row", "characteristics", "judge", "load_job"]
+__all__ = ["Judged", "Row", "characteristics", "judge", "ledger", "load_job", "plan"]
+_WORK = ("ledger", "plan")
 
 
 def __getattr__(name: str) -> Any:
     """The public names wake numpy and the catalogue only when they are asked for, so that --help stays quick."""
+    if name in _WORK:
+        from witnessmark import api_plan
+
+        return getattr(api_plan, name)
     if name in __all__:
         from witnessmark import api
 
@@ -24,7 +31,7 @@ def __getattr__(name: str) -> Any:
 
 
 class _Package(ModuleType):
-    """`judge` is a function to users and a room to the code: importing the room must not hide the function."""
+    """`judge` and `plan` are functions to users and rooms to the code: importing a room must not hide the function."""
 
     @property
     def judge(self) -> Any:
@@ -35,6 +42,16 @@ class _Package(ModuleType):
     @judge.setter
     def judge(self, room: ModuleType) -> None:
         """The room stays where imports look for it, in sys.modules."""
+
+    @property
+    def plan(self) -> Any:
+        from witnessmark import api_plan
+
+        return api_plan.plan
+
+    @plan.setter
+    def plan(self, room: ModuleType) -> None:
+        """As for `judge`."""
 
 
 sys.modules[__name__].__class__ = _Package

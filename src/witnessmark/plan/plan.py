@@ -329,7 +329,7 @@ def _items(bench: Bench, problem: Problem, found: Solution, demands: Sequence[De
         offer = problem.offers[n]
         switch = bench.model.operations[offer.operation].switch
         least, most = (None, None) if switch else _range(problem, found, n)
-        why = _reasons(bench, problem, found, rooms[row], n, demands)
+        why = _reasons(problem, found, rooms[row], n, demands)
         made.append(Item(offer.operation, offer.location, None if switch else float(found.amounts[n]), least, most,
                          offer.cost, offer.minutes, why))  # fmt: skip
     return tuple(made)
@@ -366,7 +366,7 @@ def _range(problem: Problem, found: Solution, n: int) -> tuple[float, float]:
 
 
 def _reasons(
-    bench: Bench, problem: Problem, found: Solution, rooms: Floats, n: int, demands: Sequence[Demand]
+    problem: Problem, found: Solution, rooms: Floats, n: int, demands: Sequence[Demand]
 ) -> tuple[NOTE, ...]:
     """The rows that would be short without it, the shortest first; else what it belongs to."""
     short = np.nan_to_num(rooms - found.kappa * found.u, nan=0.0)

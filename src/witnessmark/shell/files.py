@@ -35,7 +35,7 @@ def read_bytes(path: Path) -> bytes:
 
 
 def beside(folder: Path) -> Callable[[str], str]:
-    """Fetch a limit sheet or a price list by the path that a job file names; it must lie in the folder of the job file or below."""
+    """Fetch a sheet or a price list by the path in a job file; it must lie in that file's folder or below."""
 
     def fetch(name: str) -> str:
         if "\0" in name:
