@@ -211,15 +211,16 @@ def test_on_the_tern_a_new_valve_alone_takes_the_room_over_its_piston(demos):
     assert both["ptv_axial"][at] > 1.60 + 2 * 0.04
 
 
-def test_on_the_petrel_no_height_of_the_valve_suits_both_its_limits(demos):
-    """A lower stem takes travel from the plunger: what brings the one limit in takes the other further out."""
+def test_on_the_petrel_a_sunk_valve_stands_too_high_and_presses_its_plunger_in(demos):
+    """A lower stem lets the plunger out by more than it was lowered: both limits ask for the same cure."""
     now = demos["petrel"]
     model, engine = model_of(now), state_of(now)
     at = model.axes.index("valve", "exh-3")
     before = evaluate(model, engine.values)
     ground = after(model, engine, Cut("tip_grind", "exh-3", 0.25))
     assert before["stem_height"][at] > 46.80 > ground["stem_height"][at]
-    assert ground["hla_preload"][at] < before["hla_preload"][at] < 0.80
+    assert before["hla_preload"][at] > 2.00 > ground["hla_preload"][at]
+    assert before["hla_preload"][at] - ground["hla_preload"][at] > 0.25
 
 
 def after(model, engine, *cuts):

@@ -87,6 +87,8 @@ def ask(problem: Problem, model: Linear, asked: Ask) -> Answer:
     matrix, low = layout.rows()
     if layout.impossible:
         return Answer(None, np.inf, np.inf, np.zeros(len(model.rest)), False)
+    if not len(layout.cost):  # nothing is open, and nothing is short
+        return Answer(np.zeros(len(problem.offers)), 0.0, 0.0, np.zeros(len(model.rest)), False)
     with asked.quiet():
         found = milp(
             layout.cost, integrality=layout.integer, bounds=Bounds(layout.low, layout.high),
@@ -164,7 +166,7 @@ class _Columns:
         still = keep & ~np.any(matrix, axis=1)
         self.impossible |= bool(np.any(room[still] < -1e-9))
         keep &= np.any(matrix, axis=1)
-        size = np.maximum(np.abs(matrix[keep]).max(1), 1e-12)[:, None]  # rows of one size, whatever their unit
+        size = np.maximum(np.abs(matrix[keep]).max(1, initial=0.0), 1e-12)[:, None]  # rows of one size
         return matrix[keep] / size, (-room[keep] / size[:, 0]) - 1e-9
 
     def _ranges(self) -> tuple[Floats, Floats]:

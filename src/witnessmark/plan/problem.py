@@ -163,7 +163,7 @@ def _spans(effect: Floats, a: int, b: int, left: int) -> list[tuple[int, int]]:
     if left <= 1 or not len(inside):
         return [(a, b)]
     share = ((inside - a) / (b - a))[:, None]
-    apart = np.abs(effect[inside] - (effect[a] + share * (effect[b] - effect[a]))).max(1)
+    apart = np.abs(effect[inside] - (effect[a] + share * (effect[b] - effect[a]))).max(1, initial=0.0)
     if apart.max() <= STRAIGHT:
         return [(a, b)]
     middle = int(inside[int(apart.argmax())])

@@ -192,6 +192,8 @@ def tool(catalogue: Catalogue, entry: Characteristic) -> str:
         return catalogue.gauge_kinds[entry.usual_gauge].term
     if entry.methods:
         return catalogue.methods[entry.methods[0]].term
+    if entry.kind == "reckoned":
+        return "the geometry of the engine"
     return listed([link.term for link in _links(catalogue.characteristics, entry.arguments or (entry.of,))])
 
 
