@@ -1,6 +1,6 @@
 """The ledger of a job: what its intended work, or work that somebody asks about, does to every characteristic."""
 
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from typing import Any
 
 from witnessmark.desk.cuts import model_of
@@ -11,6 +11,7 @@ from witnessmark.desk.state import State
 from witnessmark.engine.work import Cut
 from witnessmark.explain.consequence import why_row
 from witnessmark.explain.words import METRIC
+from witnessmark.plan.held import Spot
 from witnessmark.plan.ledger import After, ledger
 from witnessmark.plan.result import Ledger, LedgerRow
 from witnessmark.quantity.unit import unit
@@ -18,13 +19,16 @@ from witnessmark.quantity.unit import unit
 BACK = "back from machining"
 
 
-def ledger_of_job(state: State, cuts: tuple[Cut, ...]) -> Ledger:
+def ledger_of_job(
+    state: State, cuts: tuple[Cut, ...], only: Callable[[Spot], bool] | None = None
+) -> Ledger:
     """The ledger of the job's round `as found`, with what was read after machining beside it.
 
     Raises Refused while the engine is not described.
     """
     model = model_of(state)
-    return ledger(model, state_of(state), cuts, state.sheet, state.catalogue, tolerances(state), after(state))
+    return ledger(model, state_of(state), cuts, state.sheet, state.catalogue, tolerances(state), after(state),
+                  only)  # fmt: skip
 
 
 def tolerances(state: State) -> dict[str, float]:

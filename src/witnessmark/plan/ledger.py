@@ -4,7 +4,7 @@ All of it comes from the one geometry. What each operation adds is found by doin
 order, so the terms of a row always sum to what it moves, whatever bends or kinks there are on the way.
 """
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
 import numpy as np
@@ -49,18 +49,22 @@ class Scene:
 def ledger(
     model: Model, state: State, cuts: tuple[Cut, ...], sheet: Sheet | None, catalogue: Catalogue,
     tolerances: Mapping[str, float] | None = None, after: After | None = None,
+    only: Callable[[Spot], bool] | None = None,
 ) -> Ledger:  # fmt: skip
     """What intended work makes of every characteristic. `tolerances` are standard uncertainties by operation [inside].
+
+    `only` leaves rows out that nobody will look at.
 
     KeyError for work that this engine has no place for; the message says which.
     """
     work = amounts(model, cuts)
-    return ledger_of(model, state, work, sheet, catalogue, tolerances, after)
+    return ledger_of(model, state, work, sheet, catalogue, tolerances, after, only)
 
 
 def ledger_of(
     model: Model, state: State, work: Amounts, sheet: Sheet | None, catalogue: Catalogue,
     tolerances: Mapping[str, float] | None = None, after: After | None = None,
+    only: Callable[[Spot], bool] | None = None,
 ) -> Ledger:  # fmt: skip
     """As `ledger`, of amounts along their axes."""
     names = tuple(name for name in model.operations if name in work)
@@ -68,7 +72,7 @@ def ledger_of(
     before = predict(model, state, {}) if names else predicted
     scene = Scene(model, state, sheet, before, predicted, _along(model, state, work, names), names,
                   renewed(model, work), after or {}, work)  # fmt: skip
-    found = _rows(scene, [_line(scene, spot) for spot in spots(model, catalogue)], catalogue)
+    found = _rows(scene, [_line(scene, spot) for spot in spots(model, catalogue) if only is None or only(spot)], catalogue)
     order = {name: n for n, name in enumerate(GROUPS)}
     rows = tuple(sorted(found, key=lambda row: order.get(row.group, len(GROUPS))))
     crossed = tuple(row for row in rows if row.verdict == OUT and row.verdict_before != OUT and row.moved)
