@@ -91,9 +91,8 @@ def _cure(state: State, one: Quantity) -> str:
 
 def geometry_of(state: State, round_: str = AS_FOUND) -> Geometry:
     """State, faults and reasons, worked out once for each job as it stands."""
-    model, job = model_of(state), state.job
-    texts = tuple(text.hash for text in (job.limits, job.prices) if text)
-    key = ("geometry", job.id, job.seq, len(job.readings), job.geometry_event, round_, texts, state.layout)
+    model = model_of(state)
+    key = ("geometry", round_, *state.evidence)
     return state.memory.once(key, lambda: _geometry(state, model, round_))
 
 

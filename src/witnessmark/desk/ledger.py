@@ -39,6 +39,8 @@ def tolerances(state: State) -> dict[str, float]:
 
 def after(state: State) -> After:
     """What was read in the round `back from machining`: value and standard uncertainty by characteristic and place."""
+    if not any(one.round == BACK for one in state.job.readings):
+        return {}  # nothing to judge for
     return {
         (one.characteristic, one.location): (one.value, one.u or 0.0)
         for one in state.judgement.results if one.round == BACK and one.value is not None

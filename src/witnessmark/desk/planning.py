@@ -33,8 +33,7 @@ def bench_of(state: State, quiet: Quiet = nullcontext) -> Bench:
 
 def plan_of_job(state: State, quiet: Quiet = nullcontext) -> Planned:
     """The plan of a job, worked out once for each state of it."""
-    job = state.job
-    key = ("plan", job.id, job.seq, job.limits.hash if job.limits else "")
+    key = ("planned", state.job.plan_asked_event, *state.evidence)
     return state.memory.once(key, lambda: plan(bench_of(state, quiet)))
 
 

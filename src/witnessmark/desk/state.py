@@ -84,6 +84,20 @@ class State:
             return make()  # it grows with what is read
         return self.memory.once(("route", self.order, *self._asking), make)
 
+    @cached_property
+    def evidence(self) -> tuple[Any, ...]:
+        """All that values of the engine rest on: equal where readings, gauges, limits, geometry and prices are the same.
+
+        Intended work, decisions, notes and photos are not among it, so that what was worked out outlives them.
+        """
+        job = self.job
+        standing = sum((one.state == "counted") + 2 * (one.answered is not None) for one in job.readings)
+        last = job.readings[-1].seq if job.readings else 0
+        gauges = tuple((name, each[-1].event) for name, each in job.gauges.items() if each)
+        texts = tuple(text.hash for text in (job.limits, job.prices) if text)
+        return (job.id, len(job.readings), standing, last, len(job.taken_back), gauges, tuple(job.settings), texts,
+                job.geometry_event, repr(job.engine), len(job.waived), len(job.checks), job.extent)  # fmt: skip
+
     @property
     def _plan(self) -> Plan:
         layout = self.layout
