@@ -187,9 +187,29 @@ def spring_shim(amount: Number, spring_shim_added: Number) -> Changes:
 
 
 def guide_replace(
+    amount: Number, guide_bore: Number, new_guide_bore: Number, stem_guide_clearance: Number, stem_diameter: Number,
+    seat_runout: Number,
+) -> Changes:  # fmt: skip
+    """A new guide, finished to size. Its axis is a new one: how the seat runs to it nobody knows before it is cut."""
+    return {
+        "guide_bore": mixed(amount, guide_bore, new_guide_bore),
+        "stem_guide_clearance": mixed(amount, stem_guide_clearance, new_guide_bore - stem_diameter),
+        "seat_runout": mixed(amount, seat_runout, np.nan * seat_runout),
+    }
+
+
+def guide_ream(amount: Number, guide_bore: Number, stem_guide_clearance: Number, stem_diameter: Number) -> Changes:
+    """The old guide opened for a thicker stem: the amount is its new bore. A reamer follows the bore that is there."""
+    return {
+        "guide_bore": np.where(amount > 0, amount, guide_bore),
+        "stem_guide_clearance": np.where(amount > 0, amount - stem_diameter, stem_guide_clearance),
+    }
+
+
+def guide_knurl(
     amount: Number, guide_bore: Number, new_guide_bore: Number, stem_guide_clearance: Number, stem_diameter: Number
 ) -> Changes:
-    """A new guide, finished to size; its axis is a new one, so that the seat is cut after it."""
+    """The old guide raised inside and reamed to the bore of a new one; its axis stays, and it wears sooner."""
     return {
         "guide_bore": mixed(amount, guide_bore, new_guide_bore),
         "stem_guide_clearance": mixed(amount, stem_guide_clearance, new_guide_bore - stem_diameter),
@@ -255,6 +275,8 @@ def spring_replace(
 
 GUIDES: tuple[Working, ...] = (
     Working("guide_replace", "valve", guide_replace, switch=True, renews=("guide_bore", "stem_guide_clearance")),
+    Working("guide_ream", "valve", guide_ream, sets=True, renews=("guide_bore", "stem_guide_clearance")),
+    Working("guide_knurl", "valve", guide_knurl, switch=True, renews=("guide_bore", "stem_guide_clearance")),
     Working("seat_insert", "valve", seat_insert, switch=True, renews=("seat_width", "seat_runout")),
 )
 VALVES: tuple[Working, ...] = (

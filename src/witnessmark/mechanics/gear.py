@@ -66,15 +66,16 @@ def finger_preload(
 
     Source: derived from the lever's balance of small turns; held against the exact geometry in the tests.
     """
-    _lever(rocker_ratio)
+    _finger(rocker_ratio)
     rise = valve_sunk - tip_ground + new_valve_longer + cap_added
     share = rocker_ratio * cam_normal_cosine - valve_cosine
     require(
         share > 0.05,
-        "a finger of ratio {ratio:g} has no pivot arm: is rocker_ratio valve travel over cam travel, above 1?",
+        "a finger of ratio {ratio:g} has no pivot arm left at these angles: check the ratio, the lean of the lobe's "
+        "contact and that of the valve, both counted from the plunger",
         ratio=rocker_ratio,
     )
-    return hla_preload + (rise - rocker_ratio * (base_lost - cam_lowered)) / share
+    return hla_preload + (rise - rocker_ratio * (base_lost - cam_lowered * cam_normal_cosine)) / share
 
 
 def finger_lash(
@@ -85,7 +86,7 @@ def finger_lash(
 
     Source: derived: the finger turns on its pivot, so the valve end's rise comes to the cam by 1 / R.
     """
-    _lever(rocker_ratio)
+    _finger(rocker_ratio)
     rise = valve_sunk - tip_ground + new_valve_longer + cap_added
     return valve_lash - rise / rocker_ratio + base_lost - cam_lowered + lash_set
 
@@ -150,6 +151,15 @@ def _lever(ratio: Pure) -> None:
     require(
         ratio > 0,
         "the lever's ratio {ratio:g} must be above nothing: is it valve movement over cam movement?",
+        ratio=ratio,
+    )
+
+
+def _finger(ratio: Pure) -> None:
+    require(
+        ratio > 1,
+        "a finger's ratio is valve movement over cam movement, above 1, for its lobe runs between pivot and valve; "
+        "{ratio:g} is not: was it entered upside down?",
         ratio=ratio,
     )
 
