@@ -8,10 +8,11 @@ from witnessmark.desk.ledger import tolerances
 from witnessmark.desk.prices import prices_of
 from witnessmark.desk.report import scaled
 from witnessmark.desk.state import State
-from witnessmark.engine.work import amounts
+from witnessmark.engine.work import Amounts, amounts
 from witnessmark.explain.planned import conflict_words, question_words, why_item
 from witnessmark.explain.words import METRIC
 from witnessmark.judge.result import Against
+from witnessmark.plan.offers import SET_LATER
 from witnessmark.plan.result import Item, LedgerRow, Plan, Planned
 from witnessmark.plan.shims import Shims, adjusters, shims
 from witnessmark.quantity.unit import unit
@@ -92,8 +93,15 @@ def margin(value: float | None, held: Against | None) -> float | None:
 
 def fit_of_job(state: State) -> Shims | None:
     """The lash shims for the work that was ordered, else for the intended work. Raises Refused without an engine."""
+    model = model_of(state)
+    entries = state.job.order["work"] if state.job.order else state.job.work
+    known = [one for one in entries if one["operation"] in model.operations and one["operation"] not in SET_LATER]
+    return fit_after(state, amounts(model, cuts(state, known)))
+
+
+def fit_after(state: State, work: Amounts) -> Shims | None:
+    """The lash shims after some work, which sets none of them itself."""
     model, engine, prices = model_of(state), state_of(state), prices_of(state)
-    work = amounts(model, cuts(state, state.job.order["work"] if state.job.order else state.job.work))
     stock = prices.stock.get("lash_shim") if prices else None
     return shims(model, engine, work, state.sheet, stock, tolerances(state))
 
@@ -102,7 +110,9 @@ def fit_data(state: State) -> dict[str, Any]:
     """What goes where, what is bought, what to have at hand, which adjusters have travel left."""
     found = fit_of_job(state)
     model, engine = model_of(state), state_of(state)
-    work = amounts(model, cuts(state, state.job.order["work"] if state.job.order else state.job.work))
+    entries = state.job.order["work"] if state.job.order else state.job.work
+    known = [one for one in entries if one["operation"] in model.operations and one["operation"] not in SET_LATER]
+    work = amounts(model, cuts(state, known))
     scale = MM if found is not None and found.unit == "in" else 1.0
     return {
         "job": state.job.id,

@@ -86,7 +86,7 @@ class State:
 
     @cached_property
     def evidence(self) -> tuple[Any, ...]:
-        """All that values of the engine rest on: equal where readings, gauges, limits, geometry and prices are the same.
+        """All that values of the engine rest on: equal where readings, gauges, limits, geometry and prices are.
 
         Intended work, decisions, notes and photos are not among it, so that what was worked out outlives them.
         """

@@ -17,7 +17,7 @@ from witnessmark.engine.operation import Working
 from witnessmark.engine.quantity import Quantity
 from witnessmark.engine.shape import Layout
 from witnessmark.engine.state import Floats
-from witnessmark.mechanics.law import OutsideLaw, masked
+from witnessmark.mechanics.law import OutsideLaw, masked_quietly
 
 Argument = tuple[bool, str, Indices | None]  # whether it is a quantity, its id, and the index that carries it
 
@@ -104,13 +104,14 @@ def _argument(
 def evaluate(model: Model, values: Mapping[str, Floats]) -> dict[str, Floats]:
     """Every result of the geometry; shapes as `State.values`, NaN where unknown or outside a law."""
     found: dict[str, Floats] = {}
-    for step in model.steps:
-        arguments = [_taken(one, values, found) for one in step.arguments]
-        if step.total is not None:
-            found[step.id] = arguments[0] @ step.total
-        else:
-            assert step.function is not None
-            found[step.id] = masked(step.function, *arguments)
+    with np.errstate(all="ignore"):  # once for all laws: what lies outside one may divide by nothing on its way to NaN
+        for step in model.steps:
+            arguments = [_taken(one, values, found) for one in step.arguments]
+            if step.total is not None:
+                found[step.id] = arguments[0] @ step.total
+            else:
+                assert step.function is not None
+                found[step.id] = masked_quietly(step.function, *arguments)
     return found
 
 

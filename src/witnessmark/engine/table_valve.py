@@ -42,6 +42,7 @@ QUANTITIES: tuple[Quantity, ...] = (
     _found("stem_diameter", "stem diameter"),
     _found("guide_bore", "guide bore"),
     _found("stem_guide_clearance", "stem to guide clearance"),
+    _found("guide_height", "guide height"),
     _found("valve_head_diameter", "diameter of the valve head"),
     _found("valve_length", "valve length"),
     _found("tip_to_groove", "land from tip to keeper groove"),
@@ -78,6 +79,7 @@ QUANTITIES: tuple[Quantity, ...] = (
     _work("tip_ground", "metal ground off the tip"),
     _work("cap_added", "cap put on the tip"),
     _work("spring_shim_added", "shims put under the spring"),
+    _work("guide_pressed", "how far the guide was pressed down"),
     _work("new_valve_drop", "how much lower a new valve sits"),
     _work("new_valve_longer", "how much longer a new valve stands"),
 )  # fmt: skip
@@ -129,6 +131,7 @@ LAWS: tuple[Consequence, ...] = (
     _law("seat_load", spring.seat_load, "spring", installed_height="=installed_height"),
     _law("open_load", spring.open_load, "spring"),
     _law("coil_bind_clearance", spring.coil_bind_clearance, "spring", installed_height="=installed_height"),
+    _law("guide_height", sink.taken, "valve", found="guide_height", less="guide_pressed"),
     _law("retainer_seal_gap", sink.retainer_seal_gap, "spring"),
     _law("retainer_seal_clearance", spring.retainer_seal_clearance, "spring", retainer_seal_gap="=retainer_seal_gap"),
     _law("stem_diameter", sink.same, "fits", found="stem_diameter"),
@@ -216,6 +219,11 @@ def guide_knurl(
     }
 
 
+def guide_set(amount: Number, guide_height: Number, guide_pressed: Number) -> Changes:
+    """The guide pressed to height: the amount is how high it then stands over the spring seat."""
+    return {"guide_pressed": np.where(amount > 0, guide_height - amount, guide_pressed)}
+
+
 def seat_insert(
     amount: Number, seat_width: Number, new_seat_width: Number, seat_removed: Number, new_valve_drop: Number,
     new_seat_drop: Number, seat_runout: Number, new_seat_runout: Number,
@@ -277,6 +285,7 @@ GUIDES: tuple[Working, ...] = (
     Working("guide_replace", "valve", guide_replace, switch=True, renews=("guide_bore", "stem_guide_clearance")),
     Working("guide_ream", "valve", guide_ream, sets=True, renews=("guide_bore", "stem_guide_clearance")),
     Working("guide_knurl", "valve", guide_knurl, switch=True, renews=("guide_bore", "stem_guide_clearance")),
+    Working("guide_set", "valve", guide_set, sets=True, renews=("guide_height",)),
     Working("seat_insert", "valve", seat_insert, switch=True, renews=("seat_width", "seat_runout")),
 )
 VALVES: tuple[Working, ...] = (

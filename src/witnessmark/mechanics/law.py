@@ -45,12 +45,23 @@ def masked(law: Callable[..., Number], *arguments: Number) -> Number:
     """
     import numpy as np
 
+    with np.errstate(all="ignore"):  # a sample outside may divide by nothing on its way to NaN
+        return masked_quietly(law, *(np.asarray(argument, float) for argument in arguments))
+
+
+def masked_quietly(law: Callable[..., Number], *arguments: Number) -> Number:
+    """As `masked`, for one who works out many laws: arguments are arrays, and numpy's warnings are off already."""
+    import numpy as np
+
     masks: list[Any] = []
     before = _masks.set(masks)
     try:
-        with np.errstate(all="ignore"):  # a sample outside may divide by nothing on its way to NaN
-            value = law(*(np.asarray(argument, float) for argument in arguments))
+        value = law(*arguments)
     finally:
         _masks.reset(before)
-    holds: Any = np.all(np.broadcast_arrays(True, *masks), axis=0)
+    if not masks:
+        return np.array(value, float)  # its own, for a law may hand back what it was given
+    holds = masks[0]
+    for one in masks[1:]:
+        holds = np.logical_and(holds, one)
     return np.where(holds, value, np.nan)

@@ -76,9 +76,12 @@ def tip_to_groove(tip_to_groove: Length, tip_ground: Length) -> Length:
     return left
 
 
-def retainer_seal_gap(retainer_seal_gap: Length, valve_sunk: Length) -> Length:
-    """Gap from the retainer down to the seal with the valve shut [mm]. Source: derived."""
-    return retainer_seal_gap + valve_sunk
+def retainer_seal_gap(retainer_seal_gap: Length, valve_sunk: Length, guide_pressed: Length) -> Length:
+    """Gap from the retainer down to the seal with the valve shut [mm]; the seal goes down with its guide.
+
+    Source: derived.
+    """
+    return retainer_seal_gap + valve_sunk + guide_pressed
 
 
 def added(found: Length, more: Length) -> Length:

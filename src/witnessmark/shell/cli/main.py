@@ -158,6 +158,10 @@ def demo(folder: Path) -> None:
 @click.option("--blank", "which", flag_value="blank-sheets", multiple=True, help="Sheets to write on at the bench.")
 @click.option("--labels", "which", flag_value="labels", multiple=True, help="Labels for trays and caps.")
 @click.option("--cards", "which", flag_value="cards", multiple=True, help="Bench cards of all that is asked for.")
+@click.option("--shop-order", "which", flag_value="shop-order", multiple=True, help="What the machine shop is to do.")
+@click.option("--parts-order", "which", flag_value="parts-order", multiple=True, help="What is to be bought.")
+@click.option("--shims", "which", flag_value="shims", multiple=True, help="Which shim goes where, after re-measuring.")
+@click.option("--before-after", "which", flag_value="before-and-after", multiple=True, help="What the work moves.")
 @click.option("--round", "round_", default="as found", show_default=True, help="Round of the reports and blank sheets.")
 @click.option("--order", type=click.Choice(["by part", "by station", "by gauge", "valve by valve"]), default="by part",
               show_default=True, help="Order of the blank sheets.")  # fmt: skip

@@ -3,6 +3,7 @@
 import re
 from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass
+from functools import partial
 from pathlib import Path
 
 from witnessmark.desk.bench import Refused
@@ -13,13 +14,14 @@ from witnessmark.desk.sheets.labels import NoLabels
 from witnessmark.desk.sheets.report import last_day
 from witnessmark.desk.state import State, state
 from witnessmark.explain.dialect import catalogue_said
-from witnessmark.record.event import Event
+from witnessmark.record.event import Event, digest
 from witnessmark.record.replay import replay
 from witnessmark.shell.cli.opening import events_of
 from witnessmark.shell.papers import TypesetFault, inspection_report, short_pdf
 from witnessmark.shell.papers.blank import blank_pdf
 from witnessmark.shell.papers.cards import card_pdf, cards_pdf
 from witnessmark.shell.papers.labels import labels_pdf
+from witnessmark.shell.papers.orders import NAMES, order_pdf
 from witnessmark.shell.papers.photos import photos_of
 from witnessmark.shell.papers.report import Fetch
 from witnessmark.shell.resources import catalogue
@@ -67,6 +69,8 @@ def _makers(opened: State, events: Sequence[Event], order: Order, photos: Fetch)
         BLANK: lambda: blank_pdf(opened, date=day, only=order.only, display=unit, paper=paper),
         LABELS: lambda: labels_pdf(opened, date=day, base=order.base, paper=paper),
         CARDS: lambda: cards_pdf(opened, date=day, only=order.only, paper=paper),
+        **{name: partial(order_pdf, opened, name, date=day, checksum=digest(events), display=unit, size=paper)
+           for name in NAMES},
     }
 
 

@@ -17,6 +17,7 @@ from witnessmark.shell.web import (
     pages_gauges,
     pages_job,
     pages_limits,
+    pages_order,
     pages_photos,
     pages_plan,
     pages_record,
@@ -61,8 +62,8 @@ def create_app(store: Any, catalogue: "Catalogue", clock: Callable[[], str], fre
 def _routers() -> tuple[Callable[[Services], Any], ...]:
     """Every room of the shell that answers, in one visible table."""
     return (api.router, bench.router, pages_sheets.router, pages_job.router, pages_record.router,
-            pages_at.router, pages_gauges.router, pages_decide.router, pages_plan.router, pages_work.router,
-            pages_photos.router, pages_catalogue.router, pages_device.router, pages_limits.router)  # fmt: skip
+            pages_at.router, pages_gauges.router, pages_decide.router, pages_plan.router, pages_order.router,
+            pages_work.router, pages_photos.router, pages_catalogue.router, pages_device.router, pages_limits.router)  # fmt: skip
 
 
 def serve(app: FastAPI, port: int) -> None:

@@ -1,0 +1,126 @@
+"""What a plan comes to on paper: work in order for the shop, parts to buy, one-time-use parts that follow."""
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+from itertools import groupby
+
+from witnessmark.catalogue.entry import Catalogue, Consumable
+from witnessmark.engine.shape import Layout
+from witnessmark.engine.walk import locations
+from witnessmark.plan.prices import PartPrice, Prices
+from witnessmark.plan.result import Item
+
+SHOP, BENCH = "shop", "bench"
+DRIVEN = ("drive_replace", "cam_replace", "line_bore", "time_cam")  # work for which the cam drive comes off
+
+
+@dataclass(frozen=True, slots=True)
+class Group:
+    """One kind of work with all its places, and the gates that stand before it for the first time."""
+
+    operation: str
+    items: tuple[Item, ...]
+    gates: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class PartLine:
+    """One line of a parts order. `each` is None where nobody has a price for it."""
+
+    id: str
+    term: str
+    number: str
+    quantity: int
+    each: float | None
+    why: str  # operation, or "head off", "drive off"
+    wait: int
+    size: float | None = None  # of a shim or gasket, in mm
+
+    @property
+    def cost(self) -> float | None:
+        """Of all of them."""
+        return None if self.each is None else self.each * self.quantity
+
+
+def groups(items: Sequence[Item], catalogue: Catalogue) -> tuple[Group, ...]:
+    """Items in working order, one group for each operation; a gate stands before the first that asks for it."""
+    ordered = sorted(items, key=lambda one: (catalogue.operations[one.operation].order, one.operation))
+    told: set[str] = set()
+    found = []
+    for operation, several in groupby(ordered, key=lambda one: one.operation):
+        fresh = tuple(name for name in catalogue.operations[operation].gates if name not in told)
+        told |= set(fresh)
+        found.append(Group(operation, tuple(several), fresh))
+    return tuple(found)
+
+
+def parts(items: Sequence[Item], layout: Layout, prices: Prices | None, catalogue: Catalogue) -> tuple[PartLine, ...]:
+    """Everything to buy: what the work puts in, shims and gaskets by size, and what is used once."""
+    return (*_put_in(items, prices), *_sizes(items, prices, catalogue), *_once(items, layout, prices, catalogue))
+
+
+def _put_in(items: Sequence[Item], prices: Prices | None) -> Iterable[PartLine]:
+    counted: dict[str, int] = {}
+    known: dict[str, tuple[PartPrice, str]] = {}
+    for item in items:
+        listed = prices.parts if prices else ()
+        fits = [one for one in listed if one.fits == item.operation and one.covers(item.location)]
+        if fits:
+            part = min(fits, key=lambda one: one.cost)
+            counted[part.id] = counted.get(part.id, 0) + 1
+            known[part.id] = part, item.operation
+    for name, quantity in counted.items():
+        part, why = known[name]
+        yield PartLine(name, name.replace("-", " "), part.number, quantity, part.cost, why, part.wait)
+
+
+def _sizes(items: Sequence[Item], prices: Prices | None, catalogue: Catalogue) -> Iterable[PartLine]:
+    """Shims that are bought and a gasket of another size: what costs nothing lies on the shelf or on the engine."""
+    counted: dict[tuple[str, float], int] = {}
+    for item in items:
+        stock = prices.stock.get(item.operation) if prices else None
+        if stock is None or item.amount is None:
+            continue
+        if item.operation == "lash_shim" and item.cost == 0:
+            continue
+        counted[item.operation, item.amount] = counted.get((item.operation, item.amount), 0) + 1
+    for (operation, size), quantity in sorted(counted.items()):
+        assert prices is not None
+        stock = prices.stock[operation]
+        term = catalogue.operations[operation].term
+        yield PartLine(operation, term, "", quantity, stock.cost, operation, stock.wait, size)
+
+
+def _once(
+    items: Sequence[Item], layout: Layout, prices: Prices | None, catalogue: Catalogue
+) -> Iterable[PartLine]:
+    """What is never used again: because the head has been off, the drive, or because an operation takes it."""
+    done = {item.operation for item in items}
+    driven = bool(done & set(DRIVEN)) or not layout.cam_in_block  # with the camshaft in the head the drive comes off
+    bought_gasket = "gasket" in done
+    for one in catalogue.consumables.values():
+        used = [name for name in done if one.id in catalogue.operations[name].uses]
+        if one.id == "head_gasket" and bought_gasket:
+            continue
+        if one.when == "used" and not used:
+            continue
+        if one.when == "drive_off" and not driven:
+            continue
+        quantity = _quantity(one, layout, items, used)
+        each = prices.one_time.get(one.id) if prices else None
+        why = used[0] if one.when == "used" else "head off" if one.when == "head_off" else "drive off"
+        if one.id == "drive_kit" and "drive_replace" in used:
+            continue  # it stands among the parts that the work puts in
+        yield PartLine(one.id, one.term, "", quantity, each, why, 0)
+
+
+def _quantity(one: Consumable, layout: Layout, items: Sequence[Item], used: Sequence[str]) -> int:
+    heads = len(layout.banks)
+    count = {
+        "head": heads, "valve": len(locations(layout, "valve")), "bolt": layout.head_bolts * heads,
+        "chamber": layout.cylinders, "cam": len(locations(layout, "cam")), "engine": 1,
+    }[one.per]  # fmt: skip
+    if one.when == "used" and one.per == "bolt":
+        banks = {item.location for item in items if item.operation in used}
+        return layout.head_bolts * max(len(banks), 1)
+    return count
