@@ -43,7 +43,8 @@ def as_result(row: LedgerRow, catalogue: Catalogue, value: float | None = None) 
         characteristic=row.characteristic, location=row.location, round=ROUND, rule="each",
         value=row.predicted if value is None else value, interval=None, u=row.u, dof=None, verdict=row.verdict,
         p_within=row.p_within, against=row.against, gauges=(), complete=True, read=1, needed=1, sources=(),
-        guard_within=row.guard, guard_out=row.guard, beyond=_beyond(row), reason=f"value {_word(row.verdict)}" if row.verdict else "no limit",
+        guard_within=row.guard, guard_out=row.guard, beyond=_beyond(row),
+        reason=f"value {_word(row.verdict)}" if row.verdict else "no limit",
         quantity=row.dimension, fine=entry.fine, step=step, step_unit=unit,
     )  # fmt: skip
 

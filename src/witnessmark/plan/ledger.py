@@ -72,7 +72,8 @@ def ledger_of(
     before = predict(model, state, {}) if names else predicted
     scene = Scene(model, state, sheet, before, predicted, _along(model, state, work, names), names,
                   renewed(model, work), after or {}, work)  # fmt: skip
-    found = _rows(scene, [_line(scene, spot) for spot in spots(model, catalogue) if only is None or only(spot)], catalogue)
+    wanted = [spot for spot in spots(model, catalogue) if only is None or only(spot)]
+    found = _rows(scene, [_line(scene, spot) for spot in wanted], catalogue)
     order = {name: n for n, name in enumerate(GROUPS)}
     rows = tuple(sorted(found, key=lambda row: order.get(row.group, len(GROUPS))))
     crossed = tuple(row for row in rows if row.verdict == OUT and row.verdict_before != OUT and row.moved)
