@@ -2,15 +2,17 @@
 
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
-from itertools import groupby
+from itertools import combinations_with_replacement, groupby
 
 from witnessmark.catalogue.entry import Catalogue, Consumable
 from witnessmark.engine.shape import Layout
 from witnessmark.engine.walk import locations
-from witnessmark.plan.prices import PartPrice, Prices
+from witnessmark.plan.prices import PartPrice, Prices, Stock
 from witnessmark.plan.result import Item
 
 SHOP, BENCH = "shop", "bench"
+MOST_PIECES = 6
+SAME = 1e-6  # mm
 DRIVEN = ("drive_replace", "cam_replace", "line_bore", "time_cam")  # work for which the cam drive comes off
 
 
@@ -56,22 +58,34 @@ def groups(items: Sequence[Item], catalogue: Catalogue) -> tuple[Group, ...]:
 
 def parts(items: Sequence[Item], layout: Layout, prices: Prices | None, catalogue: Catalogue) -> tuple[PartLine, ...]:
     """Everything to buy: what the work puts in, shims and gaskets by size, and what is used once."""
-    return (*_put_in(items, prices), *_sizes(items, prices, catalogue), *_once(items, layout, prices, catalogue))
+    return (*_put_in(items, prices, catalogue), *_sizes(items, prices, catalogue), *_once(items, layout, prices, catalogue))
 
 
-def _put_in(items: Sequence[Item], prices: Prices | None) -> Iterable[PartLine]:
-    counted: dict[str, int] = {}
-    known: dict[str, tuple[PartPrice, str]] = {}
+def _put_in(items: Sequence[Item], prices: Prices | None, catalogue: Catalogue) -> Iterable[PartLine]:
+    counted: dict[tuple[str, str], int] = {}
+    known: dict[str, PartPrice] = {}
     for item in items:
         listed = prices.parts if prices else ()
         fits = [one for one in listed if one.fits == item.operation and one.covers(item.location)]
-        if fits:
-            part = min(fits, key=lambda one: one.cost)
-            counted[part.id] = counted.get(part.id, 0) + 1
-            known[part.id] = part, item.operation
-    for name, quantity in counted.items():
-        part, why = known[name]
-        yield PartLine(name, name.replace("-", " "), part.number, quantity, part.cost, why, part.wait)
+        part = min(fits, key=lambda one: one.cost, default=None)
+        sized = prices is not None and item.operation in prices.stock
+        if part is None and (catalogue.operations[item.operation].kind != "part" or sized or _uses(item, catalogue)):
+            continue
+        name = part.id if part else item.operation
+        if part:
+            known[name] = part
+        counted[name, item.operation] = counted.get((name, item.operation), 0) + 1
+    for (name, why), quantity in counted.items():
+        found = known.get(name)
+        if found is None:  # nobody has a price for it, and it must be bought all the same
+            yield PartLine(name, catalogue.operations[why].term, "", quantity, None, why, 0)
+        else:
+            yield PartLine(name, name.replace("-", " "), found.number, quantity, found.cost, why, found.wait)
+
+
+def _uses(item: Item, catalogue: Catalogue) -> bool:
+    """Whether what it puts in is a one-time-use part, which stands among those."""
+    return bool(catalogue.operations[item.operation].uses)
 
 
 def _sizes(items: Sequence[Item], prices: Prices | None, catalogue: Catalogue) -> Iterable[PartLine]:
@@ -83,12 +97,23 @@ def _sizes(items: Sequence[Item], prices: Prices | None, catalogue: Catalogue) -
             continue
         if item.operation == "lash_shim" and item.cost == 0:
             continue
-        counted[item.operation, item.amount] = counted.get((item.operation, item.amount), 0) + 1
+        for size in _pieces(item, stock):
+            counted[item.operation, size] = counted.get((item.operation, size), 0) + 1
     for (operation, size), quantity in sorted(counted.items()):
         assert prices is not None
         stock = prices.stock[operation]
         term = catalogue.operations[operation].term
         yield PartLine(operation, term, "", quantity, stock.cost, operation, stock.wait, size)
+
+
+def _pieces(item: Item, stock: Stock) -> tuple[float, ...]:
+    """The sizes that make an amount: a stack of spring shims is bought in its pieces."""
+    assert item.amount is not None
+    for count in range(1, MOST_PIECES + 1):
+        for pieces in combinations_with_replacement(stock.sizes, count):
+            if abs(sum(pieces) - item.amount) < SAME:
+                return pieces
+    return (item.amount,)
 
 
 def _once(
@@ -97,19 +122,19 @@ def _once(
     """What is never used again: because the head has been off, the drive, or because an operation takes it."""
     done = {item.operation for item in items}
     driven = bool(done & set(DRIVEN)) or not layout.cam_in_block  # with the camshaft in the head the drive comes off
-    bought_gasket = "gasket" in done
+    gaskets = sum(item.operation == "gasket" for item in items)
     for one in catalogue.consumables.values():
         used = [name for name in done if one.id in catalogue.operations[name].uses]
-        if one.id == "head_gasket" and bought_gasket:
-            continue
         if one.when == "used" and not used:
             continue
         if one.when == "drive_off" and not driven:
             continue
-        quantity = _quantity(one, layout, items, used)
+        quantity = _quantity(one, layout, items, used) - (gaskets if one.id == "head_gasket" else 0)
+        if quantity <= 0:
+            continue
         each = prices.one_time.get(one.id) if prices else None
         why = used[0] if one.when == "used" else "head off" if one.when == "head_off" else "drive off"
-        if one.id == "drive_kit" and "drive_replace" in used:
+        if one.id == "drive_kit" and prices is not None and any(part.fits == "drive_replace" for part in prices.parts):
             continue  # it stands among the parts that the work puts in
         yield PartLine(one.id, one.term, "", quantity, each, why, 0)
 

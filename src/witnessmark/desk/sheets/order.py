@@ -11,13 +11,14 @@ from witnessmark.desk.plan_data import fit_after
 from witnessmark.desk.prices import prices_of
 from witnessmark.desk.sheets.paper_block import Facts, report_block
 from witnessmark.desk.sheets.paper_block import lead as lead_of
-from witnessmark.desk.sheets.plan import GATE_ROWS, GATES, STATES, clock, money
+from witnessmark.desk.sheets.plan import GATES, STATES, clock, money
 from witnessmark.desk.state import State
 from witnessmark.engine.work import amounts
 from witnessmark.explain.consequence import as_result
 from witnessmark.explain.planned import amount, place, why_item
 from witnessmark.explain.words import limit_words, shown_in, unit_of, verdict_words
 from witnessmark.fit.lash import STAYS
+from witnessmark.plan.gates import passed
 from witnessmark.plan.offers import SET_LATER
 from witnessmark.plan.orders import SHOP, Group, PartLine, groups, parts
 from witnessmark.plan.plan import cuts_of
@@ -132,7 +133,7 @@ def _shop(state: State, what: Ordered, unit: str, head: _Head) -> Paper:
         for gate in group.gates:
             title, why = GATES[gate]
             strong.append(len(rows))
-            rows.append(("!", f"{title}: {STATES[_passed(state, gate)]}", "", why, ""))
+            rows.append(("!", f"{title}: {STATES[passed(gate, state.judgement.results)]}", "", why, ""))
         if state.catalogue.operations[group.operation].by == SHOP:
             rows += _shop_rows(state, group, n, unit)
     shop = [group for group in lines if state.catalogue.operations[group.operation].by == SHOP]
@@ -148,11 +149,6 @@ def _shop(state: State, what: Ordered, unit: str, head: _Head) -> Paper:
         "Send back with the head: every value of the last column, before and after, with its gauge; and all old parts.",
     )
     return head.paper("shop-order", "Shop order", what, notices, [table], notes, _cautions(state, shop), decides=True)
-
-
-def _passed(state: State, gate: str) -> bool | None:
-    found = [one for one in state.judgement.results if one.characteristic in GATE_ROWS[gate]]
-    return None if not found else all(one.verdict == "within" for one in found)
 
 
 def _shop_rows(state: State, group: Group, number: int, unit: str) -> list[tuple[str, ...]]:

@@ -17,6 +17,7 @@ from witnessmark.explain.consequence import as_result
 from witnessmark.explain.planned import amount, conflict_words, place, question_words, why_item
 from witnessmark.explain.words import BARE, unit_of
 from witnessmark.judge.result import CLOSE, OUT
+from witnessmark.plan.gates import passed
 from witnessmark.plan.result import Gate, Item, LedgerRow, Plan, Planned
 from witnessmark.quantity.show import show_chance
 
@@ -27,7 +28,7 @@ GATES = {
     "sound": ("Crack and pressure test", "metal off a cracked head is money lost"),
     "cam_line": ("Cam line checked", "a skim would leave a bowed cam line bowed"),
 }
-STATES = {True: "passed", False: "not passed", None: "nobody has looked yet"}
+STATES = {True: "passed", False: "not passed", None: "no clear answer yet"}
 
 
 @dataclass(frozen=True, slots=True)
@@ -173,7 +174,7 @@ def _steps(state: State, one: Plan, unit: str) -> Iterable[Step]:
         for name in state.catalogue.operations[operation].gates:
             if name not in told:
                 told.add(name)
-                lines.append((name, gates.get(name) or Gate(name, operation, _passed(state, name))))
+                lines.append((name, gates.get(name) or Gate(name, operation, passed(name, state.judgement.results))))
         lines.append((operation, list(several)))
     number = 0
     for name, line in lines:
@@ -183,16 +184,6 @@ def _steps(state: State, one: Plan, unit: str) -> Iterable[Step]:
         else:
             number += 1
             yield _step(state, one, number, name, line, unit, node(number, True, True))
-
-
-GATE_ROWS = {"sound": ("head_cracks", "jacket_pressure_test"), "cam_line": ("cam_bore_alignment",)}
-
-
-def _passed(state: State, gate: str) -> bool | None:
-    """Whether the rows that a gate looks at are all within; None while none of them was looked at."""
-    found = [one for one in state.judgement.results
-             if one.characteristic in GATE_ROWS[gate] and one.round == "as found"]  # fmt: skip
-    return None if not found else all(one.verdict == "within" for one in found)
 
 
 def _step(
