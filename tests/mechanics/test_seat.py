@@ -86,7 +86,7 @@ def test_the_band_is_where_the_seat_is_the_lowest_of_three_lines(angles, cuts):
 @pytest.mark.parametrize("cuts", [(0.0, 0.5, 0.0), (0.0, 0.0, 0.9), (0.1, 0.4, 0.5)])
 def test_reliefs_that_meet_leave_no_seat_and_that_is_said(cuts):
     assert profile_width(1.5, *cuts, (45, 30, 60)) == 0.0
-    with pytest.raises(OutsideLaw, match="leave nothing of a band of 1.5 mm: feed the seat cutter too"):
+    with pytest.raises(OutsideLaw, match=r"leave nothing of a band of 1.5 mm: feed the seat cutter too"):
         seat_width(1.5, *cuts, *tangents(45, 30, 60))
 
 

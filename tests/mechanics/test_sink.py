@@ -51,7 +51,7 @@ def test_the_margin_is_the_edge_between_two_planes(margin, normal, angle):
 
 
 def test_a_margin_ground_away_and_a_groove_reached_are_refused_with_what_to_do():
-    with pytest.raises(OutsideLaw, match="a margin of 0.5 mm is gone .* take another valve"):
+    with pytest.raises(OutsideLaw, match=r"a margin of 0.5 mm is gone .* take another valve"):
         sink.margin(0.5, 0.6)
     with pytest.raises(OutsideLaw, match="reaches the keeper groove, which is 1 mm away"):
         sink.tip_to_groove(1.0, 1.0)
