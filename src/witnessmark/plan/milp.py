@@ -146,8 +146,7 @@ class _Columns:
     def rows(self) -> tuple[Floats, Floats]:
         """Matrix and low ends of every constraint."""
         blocks = [self._limits(), self._ranges(), self._pairs(), self._rules(), self._pins(), self._nogoods()]
-        matrices, lows = zip(*(block for block in blocks if len(block[1])), strict=True)
-        return np.concatenate(matrices), np.concatenate(lows)
+        return np.concatenate([matrix for matrix, _ in blocks]), np.concatenate([low for _, low in blocks])
 
     def _limits(self) -> tuple[Floats, Floats]:
         model, asked, p = self.model, self.asked, len(self.model.pieces)
