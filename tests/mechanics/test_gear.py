@@ -55,9 +55,13 @@ class Finger:
 @pytest.mark.parametrize("size", [0.1, 0.5])
 def test_the_pivot_under_a_finger_goes_down_as_the_whole_geometry_says(ratio, move, size):
     exact = Finger(ratio).pressed(
-        {"valve_sunk": size, "tip_ground": -size}.get(move, 0.0), size * (move == "base_lost"), size * (move == "cam_lowered")
+        {"valve_sunk": size, "tip_ground": -size}.get(move, 0.0),
+        size * (move == "base_lost"),
+        size * (move == "cam_lowered"),
     )
-    told = gear.finger_preload(1.0, **{**NOTHING, move: size}, rocker_ratio=ratio, cam_normal_cosine=1.0, valve_cosine=1.0)
+    told = gear.finger_preload(
+        1.0, **{**NOTHING, move: size}, rocker_ratio=ratio, cam_normal_cosine=1.0, valve_cosine=1.0
+    )
     assert told - 1.0 == pytest.approx(exact, rel=0.02)
 
 
@@ -88,7 +92,9 @@ def test_a_finger_whose_contact_and_valve_lean_to_the_pivot(lean):
 
 
 @pytest.mark.parametrize("ratio", [1.5, 1.8])
-@pytest.mark.parametrize(("rise", "lost", "lowered"), [(0.3, 0, 0), (-0.3, 0, 0), (0, 0.2, 0), (0, 0, 0.2), (0.2, 0.1, 0.1)])
+@pytest.mark.parametrize(
+    ("rise", "lost", "lowered"), [(0.3, 0, 0), (-0.3, 0, 0), (0, 0.2, 0), (0, 0, 0.2), (0.2, 0.1, 0.1)]
+)
 def test_lash_at_the_lobe_of_a_finger_on_a_screw(ratio, rise, lost, lowered):
     exact = Finger(ratio).lash(rise, lost, lowered)
     moved = {**NOTHING, "valve_sunk": rise, "base_lost": lost, "cam_lowered": lowered}
@@ -191,7 +197,9 @@ def test_lash_below_nothing_is_an_answer():
     assert gear.direct_lash(0.2, 0.27, 0, 0, 0, 0, 0, 0) == pytest.approx(-0.07)
 
 
-@pytest.mark.truth("derived: an arm of 35 mm at a lift of 11: 0.43 centred, 0.52, 0.61 and 0.76 at 0.5, 1.0 and 1.8 off")
+@pytest.mark.truth(
+    "derived: an arm of 35 mm at a lift of 11: 0.43 centred, 0.52, 0.61 and 0.76 at 0.5, 1.0 and 1.8 off"
+)
 @pytest.mark.parametrize(("offset", "sweep"), [(0.0, 0.43), (0.5, 0.52), (1.0, 0.61), (1.8, 0.76)])
 def test_a_pad_sweeps_over_its_tip(offset, sweep):
     assert gear.tip_sweep(35.0, 2 * asin(5.5 / 35.0), offset) == pytest.approx(sweep, abs=5e-3)

@@ -47,3 +47,20 @@ def test_a_batch_of_one_law_within_another_keeps_its_own_places():
 
     assert masked(outer, np.array([1.0, -1.0]))[0] == 1.0 + 30.0 * 39
     assert np.isnan(masked(outer, np.array([1.0, -1.0]))[1])
+
+
+def test_a_law_that_hands_back_what_it_was_given_hands_back_its_own():
+    given = np.array([1.0, 2.0])
+    found = masked(lambda value: value, given)
+    assert found.tolist() == given.tolist()
+    assert not np.shares_memory(found, given)
+
+
+def test_what_several_conditions_refuse_is_nan_where_any_of_them_does():
+    def law(value):
+        require(value > 0, "never told")
+        require(value < 3, "never told")
+        return value
+
+    assert np.isnan(masked(law, np.array([-1.0, 1.0, 4.0]))).tolist() == [True, False, True]
+    assert np.isnan(masked(law, 4.0))

@@ -45,7 +45,9 @@ def test_a_textbook_ratio():
     assert (1 - ratio**-0.4) * 100 == pytest.approx(51.17, abs=0.005)
 
 
-@pytest.mark.truth("H. N. Gupta, Fundamentals of Internal Combustion Engines, ch. 2: 1.2 and 4.8 bar at 5 and 75 percent")
+@pytest.mark.truth(
+    "H. N. Gupta, Fundamentals of Internal Combustion Engines, ch. 2: 1.2 and 4.8 bar at 5 and 75 percent"
+)
 def test_a_ratio_between_two_pressures():
     """Polytropic, exponent 1.3; absolute at both places, and the same curve from either of them to the bottom."""
 
@@ -115,7 +117,9 @@ def test_a_pad_comes_nearer_until_the_cutter_reaches_it(recess, skim):
     assert volume.squish(1.10, 0.20, recess, skim) == pytest.approx(gap(recess, skim))
 
 
-@pytest.mark.truth("derived: closing 44 degrees late, rod 3.33 throws, exponent 1.2; sea level and 1000 m, 6 degrees later")
+@pytest.mark.truth(
+    "derived: closing 44 degrees late, rod 3.33 throws, exponent 1.2; sea level and 1000 m, 6 degrees later"
+)
 def test_cranking_pressures():
     def left(late):
         angle = np.radians(180 + late)
