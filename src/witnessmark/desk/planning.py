@@ -4,6 +4,7 @@ from collections.abc import Mapping
 from contextlib import nullcontext
 from typing import Any
 
+from witnessmark.desk.bench import Refused
 from witnessmark.desk.cuts import cuts, model_of
 from witnessmark.desk.geometry import state_of
 from witnessmark.desk.prices import prices_of
@@ -47,8 +48,17 @@ def wish_of(state: State) -> Wish:
 
 
 def _wanted(asked: Mapping[str, Any]) -> float:
+    """The chance asked for. Raises Refused for what is no chance, such as a percentage."""
     text = asked.get("wanted")
-    return float(text) if text else WANTED
+    if text in (None, ""):
+        return WANTED
+    try:
+        value = float(str(text).replace(",", "."))
+    except ValueError:
+        value = float("nan")
+    if not 0 < value < 1:
+        raise Refused(f"a chance of {str(text)[:20]} cannot be asked for: write 0.97 where it shall hold in 97 of 100")
+    return value
 
 
 def wanted_of(state: State) -> float:

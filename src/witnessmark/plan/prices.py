@@ -10,10 +10,13 @@
 What is not priced is not planned; what costs nothing says so.
 """
 
+import re
+from collections import Counter
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field
 from fractions import Fraction
 from hashlib import sha256
+from itertools import pairwise
 from typing import TYPE_CHECKING, Any, TypeVar
 
 from witnessmark.catalogue.entry import Catalogue
@@ -35,6 +38,8 @@ if TYPE_CHECKING:
     Shape = TypeVar("Shape", bound=BaseModel)
 
 MOST_SIZES = 5000
+SAME_SIZE = 1e-6  # mm: nearer than this two sizes are one
+MONEY = r"[0-9]{1,9}([.][0-9]{1,2})?"
 COVERAGE = 2.0  # a tolerance is entered as a half width at k = 2
 BROUGHT: Mapping[str, Quantity] = {one.id.removeprefix("new_"): one for one in QUANTITIES if one.kind == NEW}
 
@@ -110,7 +115,7 @@ def read_prices(text: str, name: str, catalogue: Catalogue) -> Prices:
     work = dict(_work(reader, outline, catalogue))
     parts = tuple(_parts(reader, outline, catalogue))
     stock = dict(_stock(reader, outline, catalogue))
-    one_time = dict(_one_time(reader, outline))
+    one_time = dict(_one_time(reader, outline, catalogue))
     if reader.faults or header is None:
         raise Faulty(_sorted(reader.faults))
     return Prices(header.name, header.date or "", header.invented == "yes", header.currency, work, parts, stock,
@@ -138,9 +143,31 @@ def _shaped(reader: Reader, shape: "type[Shape]", data: Any, path: Path) -> "Sha
     try:
         return shape.model_validate(data)
     except ValidationError as error:
-        found = [{**each, "loc": (*path, *each["loc"])} for each in error.errors(include_url=False)]
+        found = [_worded({**each, "loc": (*path, *each["loc"])}) for each in error.errors(include_url=False)]
         reader.faults += from_validation(found, reader.document, _keys)
         return None
+
+
+def _worded(error: dict[str, Any]) -> dict[str, Any]:
+    """A complaint about the form of a text, with what to write in place of the pattern."""
+    if error["type"] != "string_pattern_mismatch":
+        return error
+    text, key = str(error["input"])[:40], str(error["loc"][-1])
+    if key == "cost":
+        words = _no_money(text)
+    elif key == "currency":
+        words = f"'{text}' names no money; write its three capital letters, such as EUR"
+    elif key == "minutes":
+        words = f"'{text}' is no time in minutes; write digits such as 20, or 0 for none"
+    else:
+        words = f"'{text}' is no count; write a whole number such as 3, or 0 for none"
+    return {**error, "type": "value_error", "ctx": {"error": words}}
+
+
+def _no_money(text: str) -> str:
+    if re.fullmatch(r"-[0-9.]+", text):
+        return f"{text} is below nothing; write what is paid, such as 18 or 4.20, and 0 for what costs nothing"
+    return f"'{text}' is no sum of money; write digits with at most two decimals, such as 18 or 4.20"
 
 
 def _keys(path: Path) -> tuple[str, ...]:
@@ -257,6 +284,9 @@ def _stock(reader: Reader, outline: "model.Outline", catalogue: Catalogue) -> It
         most, tolerance = (_length(reader, getattr(found, key), found.unit, (*path, key))
                            for key in ("most", "tolerance"))  # fmt: skip
         rising = sorted((float(size.inside), text) for text, size in sizes.items() if size is not None)
+        for (one, text), (other, again) in pairwise(rising):
+            if abs(one - other) < SAME_SIZE:
+                reader.fault(f"{text} and {again} are one size; take one of them out", (*path, "sizes"))
         yield name, Stock(
             tuple(size for size, _ in rising), tuple(text for _, text in rising), wanted.name, float(found.cost),
             {float(size.inside): int(found.on_hand[text]) for text, size in held.items() if size is not None},
@@ -269,33 +299,37 @@ def _texts(reader: Reader, found: "model.Stock", path: Path) -> list[str]:
     if found.sizes is not None:
         if found.from_ or found.to or found.step:
             reader.fault("sizes are listed already; take from, to and step out", path)
+        twice = [text for text, count in Counter(found.sizes).items() if count > 1]
+        if twice:
+            reader.fault(f"the size {', '.join(twice)} stands here more than once; take it out", (*path, "sizes"))
         return list(dict.fromkeys(found.sizes))
     if not (found.from_ and found.to and found.step):
         reader.fault("no size stands here; write sizes: [2.00, 2.02], or from, to and step", path)
         return []
-    try:
-        low, high, step = (Fraction(text) for text in (found.from_, found.to, found.step))
-    except (ValueError, ZeroDivisionError):
-        reader.fault("from, to and step are decimals, such as from: 2.00, to: 3.00, step: 0.02", path)
+    written = [text.replace(",", ".") for text in (found.from_, found.to, found.step)]
+    if not all(re.fullmatch(r"[0-9]+([.][0-9]+)?", text) for text in written):
+        reader.fault("from, to and step are decimals, such as from: 2.00, to: 3.00, step: 0.02; "
+                     "write fractions one by one as sizes: [1/64, 1/32]", path)  # fmt: skip
         return []
-    count = (high - low) / step if step > 0 else Fraction(-1)
+    low, high, step = (Fraction(text) for text in written)
+    if step == 0:
+        reader.fault("sizes cannot rise by a step of nothing; write what lies between two sizes", (*path, "step"))
+        return []
+    count = (high - low) / step
     if count < 0 or count > MOST_SIZES:
-        reader.fault(f"from {found.from_} to {found.to} by {found.step} gives no size, or more than {MOST_SIZES}", path)
+        reader.fault(f"from {found.from_} to {found.to} by {found.step} gives no size, or more than {MOST_SIZES}; "
+                     "write the smaller as from, and a wider step", path)  # fmt: skip
         return []
-    places = max(len(text.partition(".")[2]) for text in (found.from_, found.step))
+    places = max(len(text.partition(".")[2]) for text in (written[0], written[2]))
     return [f"{float(low + n * step):.{places}f}" for n in range(int(count) + 1)]
 
 
-def _one_time(reader: Reader, outline: "model.Outline") -> Iterator[tuple[str, float]]:
+def _one_time(reader: Reader, outline: "model.Outline", catalogue: Catalogue) -> Iterator[tuple[str, float]]:
     for name, text in outline.one_time.items():
-        try:
-            value = float(text)
-        except (TypeError, ValueError):
-            reader.fault(f"'{text}' is no sum of money; write digits such as 64 or 4.20", ("one_time", name))
-            continue
-        if value < 0:
-            reader.fault(f"a price of {text} is below nothing", ("one_time", name))
+        if name not in catalogue.consumables:
+            near = did_you_mean(name, catalogue.consumables) or f"; write one of {', '.join(catalogue.consumables)}"
+            reader.fault(f"no part that is used once is called '{name}'{near}", ("one_time", name), at_key=True)
+        elif not isinstance(text, str) or not re.fullmatch(MONEY, text):
+            reader.fault(_no_money(str(text)[:40]), ("one_time", name))
         else:
-            yield name, value
-
-
+            yield name, float(text)
