@@ -4,9 +4,11 @@ from math import pi, radians
 
 import numpy as np
 
+from witnessmark.catalogue.entry import DRIVES
 from witnessmark.engine.described import layout
 from witnessmark.engine.model import Model, evaluate
 from witnessmark.engine.quantity import NEW
+from witnessmark.engine.shape import GEARS, LAYOUTS
 from witnessmark.engine.state import State, blank
 from witnessmark.engine.tables import geometry
 from witnessmark.engine.work import Cut, amounts, worked
@@ -37,6 +39,28 @@ def head(described=None, **values) -> tuple[Model, State]:
     return model, state.with_values(**{name: value for name, value in known.items() if name in state.values})
 
 
+PLAIN = {"length": 2.0, "volume": 2000.0, "area": 400.0, "ratio": 0.5, "angle_plane": 0.1, "angle_crank": 0.05,
+         "rate": 30.0, "force": 250.0}  # fmt: skip
+KINDS = tuple((kind, gear, drive) for kind in LAYOUTS for gear in GEARS for drive in DRIVES)
+
+
+def kind_of(kind: str, gear: str, drive: str) -> dict:
+    """An engine of four cylinders as a job file describes it; two valves a side where buckets allow it."""
+    each = ["f", "r"] if gear.startswith("bucket") else "1"
+    return {"layout": kind, "cylinders": "4", "valves": {"inl": each, "exh": each}, "gear": gear, "drive": drive}
+
+
+def whole(described=None, **values) -> tuple[Model, State]:
+    """As `head`, with nothing left unknown: what it does not state has a size of its kind."""
+    model, state = head(described, **{"relief_top_angle": radians(30), "relief_bottom_angle": radians(60), **values})
+    fill = {
+        name: np.where(np.isnan(row), PLAIN[model.quantities[name].dimension], row)
+        for name, row in state.values.items() if not name.startswith("lift_at") and np.isnan(row).any()
+    }  # fmt: skip
+    fill.pop("tight_span_angle", None)
+    return model, state.with_values(**fill)
+
+
 def after(model: Model, state: State, *cuts: tuple[str, str, float]) -> dict[str, np.ndarray]:
     """Results after cuts (operation, location or "all", amount)."""
     made = []
@@ -46,4 +70,4 @@ def after(model: Model, state: State, *cuts: tuple[str, str, float]) -> dict[str
     return evaluate(model, worked(model, state.values, amounts(model, tuple(made))))
 
 
-__all__ = ["NEW", "after", "head"]
+__all__ = ["KINDS", "NEW", "after", "head", "kind_of", "whole"]

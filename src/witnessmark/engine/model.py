@@ -64,7 +64,11 @@ def model(
         waiting = [one for one in waiting if one not in ready]
     axes = axes_of(layout)
     steps = tuple(_step(one, known, ordered, axes) for one in ordered.values())
-    work = {one.id: one for one in operations if not one.gears or layout.gear in one.gears}
+    work = {one.id: one for one in operations if _fits(one.gears, one.drives, layout)}
+    for one in work.values():
+        unread = sorted({name for _, _, reads in one.functions for name in reads if name not in known})
+        if unread:
+            raise ValueError(f"{one.id} reads what {layout.gear} with a {layout.drive} has not: {', '.join(unread)}")
     return Model(layout, axes, known, ordered, steps, work)
 
 

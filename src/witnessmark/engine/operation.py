@@ -40,6 +40,7 @@ class Working:
     needs: tuple[str, ...] = ()
     renews: tuple[str, ...] = ()
     acts: str = ""
+    drives: tuple[str, ...] = ()  # of which drives; () is of all, and so with gears
     also: tuple[tuple[str, Callable[..., Changes]], ...] = ()
 
     @property

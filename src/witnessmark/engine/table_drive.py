@@ -142,6 +142,7 @@ def time_cam(amount: Number, timed: Number) -> Changes:
 
 OPERATIONS: tuple[Working, ...] = (
     Working("line_bore", "cam", line_bore),
-    Working("drive_replace", "engine", drive_replace, switch=True, renews=("tensioner_extension",), acts="cam"),
+    Working("drive_replace", "engine", drive_replace, switch=True, renews=("tensioner_extension",), acts="cam",
+            drives=FLEXIBLE),
     Working("time_cam", "cam", time_cam),
-)
+)  # fmt: skip
