@@ -3,8 +3,8 @@
 from importlib.resources import files
 
 import pytest
-from catalogue.shelf import shipped
 
+from catalogue.shelf import shipped
 from witnessmark.plan.prices import json_schema, read_prices
 from witnessmark.text.fault import Faulty
 

@@ -28,7 +28,7 @@ from witnessmark.plan.prices import Prices
 from witnessmark.plan.problem import Floats, Linear, Problem, Rule, linear
 from witnessmark.plan.result import Conflict, InTheWay, Item, Plan, Planned
 from witnessmark.plan.shims import Shims, screwed, shims, with_shims
-from witnessmark.plan.solve import KAPPA, Objective, Solution, chance, money, solve
+from witnessmark.plan.solve import KAPPA, Objective, Solution, chance, made_surer, money, solve
 
 NOTE = tuple[str, Mapping[str, Any]]
 ONE_OF = (("face_grind", "valve_replace"), ("tip_grind", "valve_replace"), ("seat_cut", "seat_insert"),
@@ -90,6 +90,8 @@ def plan(bench: Bench) -> Planned:
     if conflict is None:
         plans += _others(bench, problem, model, found, aside)
     named = tuple(replace(one, name=NAMES[n]) for n, one in enumerate(plans))
+    if not named[0].items and any(note == "no remedy" for note, _ in aside.open_rows):  # told one by one as questions
+        return Planned("impossible", (), conflict or Conflict("physical", ()), questions, missing, rests_on)
     status = found.status if named[0].items else "nothing to do"
     return Planned(status, named, conflict, questions, missing, rests_on)
 
@@ -401,12 +403,20 @@ def _others(
     usual = money(problem)
     for name, objective, barred in _ways(problem, best, usual):
         offered = problem if not barred else replace(problem, rules=(*problem.rules, *_barred(problem, barred)))
-        found = solve(offered, objective, model=model, seconds=bench.seconds, quiet=bench.quiet, proof=False)
+        for kappa in (best.kappa, KAPPA):  # as sure as the best one where that can be had
+            found = solve(offered, objective, model=model, kappa=kappa, seconds=bench.seconds, quiet=bench.quiet,
+                          proof=False)  # fmt: skip
+            if found.amounts is not None:
+                break
         if found.amounts is None or _kinds(problem, found.amounts) in kept:
             continue
         kept.append(_kinds(problem, found.amounts))
-        found = replace(found, cost=float(usual.price @ (found.amounts > 0)), chance=chance(problem, found.amounts),
-                        bound=best.bound, status="feasible")  # fmt: skip
+        if not objective.each.any():
+            found = made_surer(problem, found, bench.seconds, bench.quiet)
+        assert found.amounts is not None
+        cost = float(usual.price @ (found.amounts > 0))
+        found = replace(found, cost=cost, chance=chance(problem, found.amounts), bound=min(best.bound, cost),
+                        status="feasible")  # fmt: skip
         plans.append(_plan(bench, problem, found, name, aside))
         if len(plans) == 3:
             break

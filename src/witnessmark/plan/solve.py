@@ -93,7 +93,7 @@ def _raised(
 ) -> Solution:
     """The same with kappa up for the rows that break too often; a row that no choice can keep further is left as is."""
     at_most = np.where(_movable(model), np.inf, question.kappa)
-    best, breaks = _tried(problem, made_surer(problem, first, question), seed)
+    best, breaks = _tried(problem, made_surer(problem, first, question.seconds, question.quiet), seed)
     kappa = question.kappa
     for _ in range(RAISES):
         raised = _asked(kappa, breaks, at_most, wanted)
@@ -107,20 +107,20 @@ def _raised(
             if not stuck.any():
                 break
             continue
-        found, breaks = _tried(problem, made_surer(problem, found, question), seed)
+        found, breaks = _tried(problem, made_surer(problem, found, question.seconds, question.quiet), seed)
         kappa = raised
         best = found if (found.chance or 0.0) > (best.chance or 0.0) else best
     return best
 
 
-def made_surer(problem: Problem, found: Solution, question: Ask) -> Solution:
+def made_surer(problem: Problem, found: Solution, seconds: float, quiet: Quiet) -> Solution:
     """The same choices with the amounts that are least likely to break a row; as it was where that does not hold."""
     assert found.amounts is not None
     held = frozenset(choice for choice, _ in problem.pins)
     rest = problem.geometry.values(np.zeros((1, len(problem.offers))))[0]
     for _ in range(SURER):
         moved = surer(problem.geometry, problem.offers, found.amounts, found.rooms, found.u, found.kappa, held,
-                      question.seconds, question.quiet)  # fmt: skip
+                      seconds, quiet)  # fmt: skip
         if np.array_equal(moved, found.amounts):
             break
         truth = _truth(problem, rest, moved, found.kappa)
