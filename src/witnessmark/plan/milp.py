@@ -244,5 +244,3 @@ def _steps(problem: Problem, choice: int, least: float, most: float) -> tuple[fl
         return 0.0, 0, 0
     first, last = int(np.ceil(least / step - 1e-9)), int(np.floor(most / step + 1e-9))
     return step, first, last
-
-

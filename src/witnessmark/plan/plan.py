@@ -24,11 +24,12 @@ from witnessmark.plan.ledger import ledger, ledger_of
 from witnessmark.plan.margins import Edge, Margins, Offer, edges
 from witnessmark.plan.milp import Quiet
 from witnessmark.plan.offers import Open, Wish, open_work
+from witnessmark.plan.others import RELIEFS, kinds, others
 from witnessmark.plan.prices import Prices
-from witnessmark.plan.problem import Floats, Linear, Problem, Rule, linear
+from witnessmark.plan.problem import Floats, Problem, Rule, linear
 from witnessmark.plan.result import Conflict, InTheWay, Item, Plan, Planned
 from witnessmark.plan.shims import Shims, screwed, shims, with_shims
-from witnessmark.plan.solve import KAPPA, Objective, Solution, chance, made_surer, money, solve
+from witnessmark.plan.solve import KAPPA, Solution, chance, solve
 
 NOTE = tuple[str, Mapping[str, Any]]
 ONE_OF = (("face_grind", "valve_replace"), ("tip_grind", "valve_replace"), ("seat_cut", "seat_insert"),
@@ -37,7 +38,6 @@ ONE_OF = (("face_grind", "valve_replace"), ("tip_grind", "valve_replace"), ("sea
 NEEDS = (
     ("relief_top", ("seat_cut",)), ("relief_bottom", ("seat_cut",)), ("guide_replace", ("seat_cut", "seat_insert")),
 )  # fmt: skip
-RELIEFS = frozenset({"relief_top", "relief_bottom"})
 SET_BY_SCREW = "lash_adjust"
 NAMES = "ABCDEFG"
 BEARER = {"must be proven good": 1.0, "even": 0.0, "must be proven bad": -1.0}
@@ -88,7 +88,8 @@ def plan(bench: Bench) -> Planned:
         return Planned("impossible", (), conflict, questions, missing, rests_on)
     plans = [_plan(bench, problem, found, "least cost", aside)]
     if conflict is None:
-        plans += _others(bench, problem, model, found, aside)
+        plans += [_plan(bench, problem, one, name, aside)
+                  for name, one in others(problem, model, found, bench.seconds, bench.quiet)]  # fmt: skip
     named = tuple(replace(one, name=NAMES[n]) for n, one in enumerate(plans))
     if not named[0].items and any(note == "no remedy" for note, _ in aside.open_rows):  # told one by one as questions
         return Planned("impossible", (), conflict or Conflict("physical", ()), questions, missing, rests_on)
@@ -367,9 +368,7 @@ def _range(problem: Problem, found: Solution, n: int) -> tuple[float, float]:
     return float(steps[low]), float(steps[high])
 
 
-def _reasons(
-    problem: Problem, found: Solution, rooms: Floats, n: int, demands: Sequence[Demand]
-) -> tuple[NOTE, ...]:
+def _reasons(problem: Problem, found: Solution, rooms: Floats, n: int, demands: Sequence[Demand]) -> tuple[NOTE, ...]:
     """The rows that would be short without it, the shortest first; else what it belongs to."""
     short = np.nan_to_num(rooms - found.kappa * found.u, nan=0.0)
     assert found.amounts is not None
@@ -391,61 +390,6 @@ def _reasons(
                      if x > 0 and one.location == offer.location and one.operation != offer.operation]  # fmt: skip
         told.append(("belongs", {"operation": offer.operation, "beside": beside_it}))
     return tuple(told)
-
-
-def _others(
-    bench: Bench, problem: Problem, model: Linear, best: Solution, aside: Beside
-) -> list[Plan]:
-    """Ways that differ in the kinds of work they do, and that are not worse in everything."""
-    assert best.amounts is not None
-    kept = [_kinds(problem, best.amounts)]
-    plans: list[Plan] = []
-    usual = money(problem)
-    for name, objective, barred in _ways(problem, best, usual):
-        offered = problem if not barred else replace(problem, rules=(*problem.rules, *_barred(problem, barred)))
-        for kappa in (best.kappa, KAPPA):  # as sure as the best one where that can be had
-            found = solve(offered, objective, model=model, kappa=kappa, seconds=bench.seconds, quiet=bench.quiet,
-                          proof=False)  # fmt: skip
-            if found.amounts is not None:
-                break
-        if found.amounts is None or _kinds(problem, found.amounts) in kept:
-            continue
-        kept.append(_kinds(problem, found.amounts))
-        if not objective.each.any():
-            found = made_surer(problem, found, bench.seconds, bench.quiet)
-        assert found.amounts is not None
-        cost = float(usual.price @ (found.amounts > 0))
-        found = replace(found, cost=cost, chance=chance(problem, found.amounts), bound=min(best.bound, cost),
-                        status="feasible")  # fmt: skip
-        plans.append(_plan(bench, problem, found, name, aside))
-        if len(plans) == 3:
-            break
-    return plans
-
-
-def _kinds(problem: Problem, amounts: Floats) -> frozenset[str]:
-    """The kinds of work; how a band is narrowed after its seat was cut makes no other kind."""
-    return frozenset(problem.offers[n].operation for n in np.flatnonzero(amounts)) - RELIEFS
-
-
-def _ways(problem: Problem, best: Solution, usual: Objective) -> Iterable[tuple[str, Objective, frozenset[str]]]:
-    """Other wishes: least metal, fewest new parts, least time; and without each kind of work that the best one does."""
-    tie = usual.price / (1 + usual.price.sum())
-    metal = np.array([1.0 if one.kind == "metal" else 0.0 for one in problem.offers])
-    parts = np.array([1.0 if one.kind == "part" else 0.0 for one in problem.offers])
-    minutes = np.array([one.minutes for one in problem.offers])
-    zero = np.zeros(len(tie))
-    yield "least metal", Objective("least metal", 0.01 * metal + 1e-3 * tie, metal), frozenset()
-    yield "fewest new parts", Objective("fewest new parts", parts + 1e-3 * tie, zero), frozenset()
-    yield "least time", Objective("least time", minutes + 1e-3 * tie, zero), frozenset()
-    assert best.amounts is not None
-    for operation in sorted(_kinds(problem, best.amounts)):
-        yield f"without {operation}", usual, frozenset({operation})
-
-
-def _barred(problem: Problem, operations: frozenset[str]) -> list[Rule]:
-    """A rule that lets nothing of some operations in."""
-    return [Rule(tuple(n for n, one in enumerate(problem.offers) if one.operation in operations), most=0)]
 
 
 def _closed(opened: Open) -> tuple[NOTE, ...]:
@@ -492,7 +436,7 @@ def _would_do(bench: Bench, problem: Problem) -> tuple[str, ...]:
     if found.amounts is None:
         return ()
     open_now = {offer.operation for offer in problem.offers}
-    return tuple(sorted(_kinds(other, found.amounts) - open_now))
+    return tuple(sorted(kinds(other, found.amounts) - open_now))
 
 
 def answered(results: Iterable[Result]) -> tuple[int, int]:

@@ -229,5 +229,3 @@ def _only_one(amounts: Floats, choices: tuple[int, ...], stream: np.random.Gener
     keep = stream.integers(0, len(choices), len(amounts))
     for at, choice in enumerate(choices):
         amounts[keep != at, choice] = 0.0
-
-

@@ -6,7 +6,6 @@ at most five rounds. What then still does not hold on the truth is forbidden as 
 `optimal` when it is verified on the truth and its cost lies above the bound by less than the price step.
 """
 
-
 from contextlib import nullcontext
 from dataclasses import dataclass, field, replace
 
@@ -259,5 +258,3 @@ def _kept(model: Linear, amounts: Floats, kappa: Floats) -> Floats:
 
 def _cost(objective: Objective, amounts: Floats) -> float:
     return float((objective.price * (amounts > 0)).sum() + (objective.each * amounts).sum())
-
-
