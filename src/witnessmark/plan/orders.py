@@ -58,7 +58,8 @@ def groups(items: Sequence[Item], catalogue: Catalogue) -> tuple[Group, ...]:
 
 def parts(items: Sequence[Item], layout: Layout, prices: Prices | None, catalogue: Catalogue) -> tuple[PartLine, ...]:
     """Everything to buy: what the work puts in, shims and gaskets by size, and what is used once."""
-    return (*_put_in(items, prices, catalogue), *_sizes(items, prices, catalogue), *_once(items, layout, prices, catalogue))
+    lines = [*_put_in(items, prices, catalogue), *_sizes(items, prices, catalogue)]
+    return (*lines, *_once(items, layout, prices, catalogue))
 
 
 def _put_in(items: Sequence[Item], prices: Prices | None, catalogue: Catalogue) -> Iterable[PartLine]:
@@ -116,9 +117,7 @@ def _pieces(item: Item, stock: Stock) -> tuple[float, ...]:
     return (item.amount,)
 
 
-def _once(
-    items: Sequence[Item], layout: Layout, prices: Prices | None, catalogue: Catalogue
-) -> Iterable[PartLine]:
+def _once(items: Sequence[Item], layout: Layout, prices: Prices | None, catalogue: Catalogue) -> Iterable[PartLine]:
     """What is never used again: because the head has been off, the drive, or because an operation takes it."""
     done = {item.operation for item in items}
     driven = bool(done & set(DRIVEN)) or not layout.cam_in_block  # with the camshaft in the head the drive comes off
