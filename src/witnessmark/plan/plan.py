@@ -29,7 +29,7 @@ from witnessmark.plan.prices import Prices
 from witnessmark.plan.problem import Floats, Problem, Rule, linear
 from witnessmark.plan.result import Conflict, InTheWay, Item, Plan, Planned
 from witnessmark.plan.shims import Shims, screwed, shims, with_shims
-from witnessmark.plan.solve import KAPPA, Solution, chance, solve
+from witnessmark.plan.solve import KAPPA, OUT_OF_TIME, Solution, chance, solve
 
 NOTE = tuple[str, Mapping[str, Any]]
 ONE_OF = (("face_grind", "valve_replace"), ("tip_grind", "valve_replace"), ("seat_cut", "seat_insert"),
@@ -76,6 +76,8 @@ def plan(bench: Bench) -> Planned:
     questions = (*opened.questions, *coarse, *aside.open_rows, *_closed(opened))
     missing, rests_on = _missing(bench), _rests_on(bench)
     conflict = None
+    if found.status == OUT_OF_TIME:  # nothing was shown to be impossible
+        return Planned(OUT_OF_TIME, (), None, questions, missing, rests_on)
     if found.amounts is None:
         stand = stands(problem, model, seconds=bench.seconds, quiet=bench.quiet)
         conflict = _conflict(bench, problem, stand)

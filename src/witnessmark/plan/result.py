@@ -132,7 +132,7 @@ class Conflict:
 class Planned:
     """The best plan first, then those that differ in kind; or the conflict. `status` is that of the best."""
 
-    status: str  # optimal | feasible | impossible | nothing to do
+    status: str  # optimal | feasible | impossible | out of time | nothing to do
     plans: tuple[Plan, ...]
     conflict: Conflict | None
     questions: tuple[tuple[str, Mapping[str, Any]], ...] = ()  # what the book does not say, and what would be open then

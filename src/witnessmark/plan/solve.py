@@ -24,6 +24,7 @@ LEAST_RAISE, RAISE = 0.2, 0.6  # kappa of a row that breaks too often goes up by
 RAISES = 8
 SURER = 2  # times that the amounts of one set are moved
 HOLDS = 1e-9
+OUT_OF_TIME = "out of time"
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -202,7 +203,7 @@ def _verified(problem: Problem, model: Linear, objective: Objective, question: A
             cost = _cost(objective, found.amounts)
             return Solution("feasible", found.amounts, cost, -np.inf, question.kappa, truth.rooms, truth.u)
         nogood = (*nogood, _refused(problem, model, found.amounts, truth, question.kappa))
-    nothing = Solution("out of time" if stopped else "impossible", None, np.inf, -np.inf, question.kappa)
+    nothing = Solution(OUT_OF_TIME if stopped else "impossible", None, np.inf, -np.inf, question.kappa)
     return nothing if truth is None else replace(nothing, rooms=truth.rooms, u=truth.u)
 
 
