@@ -83,7 +83,8 @@ def plan(bench: Bench) -> Planned:
         conflict = _conflict(bench, problem, stand)
         if stand.kind == GAUGE:  # the limits agree: a plan is shown, and what stays doubtful is to be accepted
             relaxed = np.where(np.isin(np.arange(len(problem.rows)), [n for n, _ in stand.rows]), 0.0, KAPPA)
-            found = solve(problem, model=model, kappa=relaxed, seconds=bench.seconds, quiet=bench.quiet)
+            found = solve(problem, model=model, kappa=relaxed, wanted=bench.wanted, seconds=bench.seconds,
+                          quiet=bench.quiet)  # fmt: skip
             if found.amounts is not None:
                 found = replace(found, status="feasible", chance=chance(problem, found.amounts))
     if found.amounts is None:
