@@ -100,7 +100,7 @@ def test_every_characteristic_of_a_drive_has_its_place(drive):
 
 
 def test_every_characteristic_of_camshaft_lobe_and_journal_has_its_place():
-    asked = {entry.id for entry in CATALOGUE.values() if entry.table == "F" and entry.group == "cam"}
+    asked = {entry.id for entry in CATALOGUE.values() if entry.table == "F" and entry.group == "cam" and entry.kind != "reckoned"}
     assert asked <= set(carried("cam"))
     bores = {entry.id for entry in CATALOGUE.values() if entry.at in {"cam_bore", "cam_cap", "journal"}}
     assert bores <= set(carried("journal"))

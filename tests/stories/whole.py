@@ -35,7 +35,8 @@ def _written(name: str, quantity: str) -> str:
 
 def sheet_of_everything(units: Mapping[str, str] = INSIDE, close: Mapping[str, Ends] = {}) -> str:
     """A limit for every characteristic: half of its clean value to twice, no low end for runouts; `close` is closer."""
-    return "".join(_limit(entry, units[entry.quantity], close) for entry in catalogue().characteristics.values())
+    return "".join(_limit(entry, units[entry.quantity], close) for entry in catalogue().characteristics.values()
+                   if entry.kind != "reckoned")
 
 
 def _limit(entry: Characteristic, name: str, close: Mapping[str, Ends]) -> str:

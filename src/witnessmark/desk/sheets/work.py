@@ -101,6 +101,7 @@ class WorkSheet:
     view: str  # valve | head
     valves: tuple[tuple[str, str, bool], ...]  # id, as shown, whether anything is intended there
     section: Section | None
+    sizes: tuple[tuple[str, str, str], ...]  # what the section is dimensioned with: term, as found, after the work
     at_valve: tuple[Stepper, ...]
     at_head: tuple[Stepper, ...]
     scope: str
@@ -136,6 +137,7 @@ def work_sheet(state: State, valve: str = "", view: str = "valve", scope: str = 
         job=state.job.id, title="Intended work", valve=valve, view=view,
         valves=tuple((one, place(one), one in touched) for one in places),
         section=None if whole else _section(state, model, values, now, at, found, unit),
+        sizes=() if whole else tuple(_sizes(state, model, at, found, unit)),
         at_valve=tuple(_steppers(state, model, work, at, unit, valves=True)),
         at_head=tuple(_steppers(state, model, work, at, unit, valves=False)),
         scope=scope if scope in SCOPES else HERE[0], lines=tuple(_line(state, row, unit) for row in kept),
@@ -176,13 +178,11 @@ def _section(
     unit: str,
 ) -> Section:  # fmt: skip
     before = evaluate(model, values)
-    rows = {row.characteristic: row for row in found.rows if row.location == model.axes.locations["valve"][at]}
-    gap = "hla_preload" if "hla_preload" in model.laws else "valve_lash"
+    gap = _gap(model)
     words, out = {}, []
-    for name in (*SHAPE, gap):
-        row = rows.get(name)
-        if row is not None and row.predicted is not None:
-            key = "gap" if name == gap else name
+    for row in _drawn(model, at, found):
+        if row.predicted is not None:
+            key = "gap" if row.characteristic == gap else row.characteristic
             words[key] = shown_in(as_result(row, state.catalogue), unit).number(row.predicted)
             out += [key] if row.verdict == OUT else []
     was, then = (_lengths(values, results, gap, at) for results in (before, now))
@@ -190,6 +190,23 @@ def _section(
     assert layout is not None
     return valve_section(was, then, gear=layout.gear, place=place(model.axes.locations["valve"][at]), words=words,
                          out=tuple(out))  # fmt: skip
+
+
+def _gap(model: Model) -> str:
+    return "hla_preload" if "hla_preload" in model.laws else "valve_lash"
+
+
+def _drawn(model: Model, at: int, found: Ledger) -> list[LedgerRow]:
+    """The rows of one valve that its section shows."""
+    rows = {row.characteristic: row for row in found.rows if row.location == model.axes.locations["valve"][at]}
+    return [rows[name] for name in (*SHAPE, _gap(model)) if name in rows]
+
+
+def _sizes(state: State, model: Model, at: int, found: Ledger, unit: str) -> Iterable[tuple[str, str, str]]:
+    for row in _drawn(model, at, found):
+        write = shown_in(as_result(row, state.catalogue), unit)
+        was, then = ("not known" if value is None else write.number(value) for value in (row.before, row.predicted))
+        yield state.catalogue.characteristics[row.characteristic].term, was, then
 
 
 def _lengths(values: Mapping[str, Floats], results: Mapping[str, Floats], gap: str, at: int) -> Lengths:

@@ -29,14 +29,14 @@ PART = "x-part"  # header by which the page's script asks for its fields alone
 
 
 def router(services: Services) -> APIRouter:
-    """GET /jobs/{job}/work; POST /jobs/{job}/work/{step, clear, geometry}."""
+    """GET /jobs/{job}/intended; POST /jobs/{job}/intended/{step, clear, geometry}."""
     routes = APIRouter(include_in_schema=False)
 
-    @routes.get("/jobs/{job}/work")
+    @routes.get("/jobs/{job}/intended")
     def sheet(request: Request, job: str) -> Response:
         return _sheet(request, state_of(services, job), request.query_params, "")
 
-    @routes.post("/jobs/{job}/work/{form}")
+    @routes.post("/jobs/{job}/intended/{form}")
     async def take(request: Request, job: str, form: str) -> Response:
         make = FORMS.get(form)
         if make is None:
@@ -84,7 +84,7 @@ def _take(services: Services, request: Request, job: str, make: Make, fields: Fo
     if said:
         return _sheet(request, now, asked, said, status=422)
     words = "&".join(f"{name}={quote(value)}" for name, value in asked.items() if value)
-    return RedirectResponse(f"/jobs/{quote(job)}/work?{words}#main", 303)
+    return RedirectResponse(f"/jobs/{quote(job)}/intended?{words}#main", 303)
 
 
 def _sheet(
