@@ -12,9 +12,10 @@ from witnessmark.engine.model import evaluate
 from witnessmark.engine.predict import predict
 from witnessmark.engine.work import amounts, worked
 from witnessmark.limits.sheet import limit_for
+from witnessmark.plan.items import cuts_of
 from witnessmark.plan.ledger import slack
 from witnessmark.plan.offers import Wish
-from witnessmark.plan.plan import cuts_of, plan
+from witnessmark.plan.plan import plan
 from witnessmark.record.replay import replay
 from witnessmark.shell.demo import demo_events
 from witnessmark.shell.resources import catalogue

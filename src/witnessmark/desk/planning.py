@@ -11,9 +11,10 @@ from witnessmark.desk.prices import prices_of
 from witnessmark.desk.state import State
 from witnessmark.engine.model import Model
 from witnessmark.engine.state import State as Engine
+from witnessmark.plan.bench import Bench
 from witnessmark.plan.milp import Quiet
 from witnessmark.plan.offers import Wish
-from witnessmark.plan.plan import Bench, plan
+from witnessmark.plan.plan import plan
 from witnessmark.plan.result import Planned
 
 AS_FOUND = "as found"

@@ -8,7 +8,7 @@ import numpy as np
 from witnessmark.engine.law import Consequence
 from witnessmark.engine.operation import Changes, Working
 from witnessmark.engine.quantity import FOUND, GIVEN, NEW, WORK, Quantity
-from witnessmark.engine.table_valve import COMMON, mixed
+from witnessmark.engine.table_valve import COMMON
 from witnessmark.mechanics import manifold, piston_valve, sink, volume
 from witnessmark.mechanics.law import Number
 
@@ -51,11 +51,6 @@ QUANTITIES: tuple[Quantity, ...] = (
        COMMON),
     _q("new_head_flatness", "bank", "length", NEW, "flatness after a skim", 0.02, "what a good mill leaves; " + COMMON),
     _q("new_manifold_face_flatness", "bank", "length", NEW, "flatness after a manifold skim", 0.03, COMMON),
-    _q("new_head_height", "bank", "length", NEW, "height of another head"),
-    _q("new_stem_height", "valve", "length", NEW, "stem height in another head"),
-    _q("new_installed_height", "valve", "length", NEW, "installed height in another head"),
-    _q("new_seat_recession", "valve", "length", NEW, "valve recession in another head"),
-    _q("new_chamber_volume", "chamber", "volume", NEW, "chamber volume of another head"),
     _q("skimmed", "bank", "length", WORK, "skimmed off the gasket face"),
     _q("block_decked", "bank", "length", WORK, "cut off the deck of the block"),
     _q("gasket_change", "bank", "length", WORK, "change of the gasket's thickness"),
@@ -67,9 +62,11 @@ QUANTITIES: tuple[Quantity, ...] = (
 )  # fmt: skip
 
 
-def _approach(skimmed: Number, block_decked: Number, gasket_change: Number, head_shim_added: Number) -> Number:
+def _approach(
+    skimmed: Number, block_decked: Number, gasket_change: Number, head_shim_added: Number, cast_higher: Number
+) -> Number:
     """How far the head comes nearer to crankshaft and piston [mm]. Source: derived."""
-    return skimmed + block_decked - gasket_change - head_shim_added
+    return skimmed + block_decked - gasket_change - head_shim_added - cast_higher
 
 
 def _gasket(gasket_thickness: Number, gasket_change: Number, head_shim_added: Number) -> Number:
@@ -87,9 +84,10 @@ def _straight(found: Number, straightened: Number) -> Number:
     return np.maximum(found - straightened, 0.0)
 
 
-def _pocket(valve_head_diameter: Number, valve_sunk: Number) -> Number:
+def _pocket(valve_head_diameter: Number, valve_sunk: Number, cast_pocket: Number) -> Number:
     """Volume that a sunk valve leaves open [mm3]; nothing while it is not moved, whatever its size."""
-    return np.where(valve_sunk == 0, 0.0, pi / 4 * valve_head_diameter**2 * valve_sunk)
+    deeper = valve_sunk + cast_pocket
+    return np.where(deeper == 0, 0.0, pi / 4 * valve_head_diameter**2 * deeper)
 
 
 def _chamber(
@@ -185,49 +183,7 @@ def manifold_skim(amount: Number, manifold_skimmed: Number) -> Changes:
     return {"manifold_skimmed": manifold_skimmed + amount}
 
 
-def head_replace(
-    amount: Number, head_height: Number, new_head_height: Number, head_flatness: Number, new_head_flatness: Number,
-    deck_removed: Number, cam_bore_alignment: Number, skimmed: Number,
-) -> Changes:  # fmt: skip
-    """Another casting, finished by its maker; with seats and guides of its own, see `new_seats`."""
-    nothing = 0.0 * amount
-    return {
-        "head_height": mixed(amount, head_height, new_head_height),
-        "head_flatness": mixed(amount, head_flatness, new_head_flatness),
-        "deck_removed": mixed(amount, deck_removed, nothing),
-        "cam_bore_alignment": mixed(amount, cam_bore_alignment, nothing),
-        "skimmed": mixed(amount, skimmed, nothing),
-    }
-
-
-def new_seats(
-    amount: Number, guide_bore: Number, new_guide_bore: Number, stem_diameter: Number, stem_guide_clearance: Number,
-    seat_width: Number, new_seat_width: Number, seat_runout: Number, new_seat_runout: Number, seat_removed: Number,
-    stem_height: Number, new_stem_height: Number, installed_height: Number, new_installed_height: Number,
-    seat_recession: Number, new_seat_recession: Number,
-) -> Changes:  # fmt: skip
-    """What another casting brings at each valve, where somebody said so; what it brings elsewhere is not known."""
-    return {
-        "guide_bore": mixed(amount, guide_bore, new_guide_bore),
-        "stem_guide_clearance": mixed(amount, stem_guide_clearance, new_guide_bore - stem_diameter),
-        "seat_width": mixed(amount, seat_width, new_seat_width),
-        "seat_runout": mixed(amount, seat_runout, new_seat_runout),
-        "seat_removed": mixed(amount, seat_removed, 0.0 * amount),
-        "stem_height": mixed(amount, stem_height, new_stem_height),
-        "installed_height": mixed(amount, installed_height, new_installed_height),
-        "seat_recession": mixed(amount, seat_recession, new_seat_recession),
-    }
-
-
-def new_chamber(amount: Number, chamber_volume: Number, new_chamber_volume: Number) -> Changes:
-    """The chambers of another casting."""
-    return {"chamber_volume": mixed(amount, chamber_volume, new_chamber_volume)}
-
-
 OPERATIONS: tuple[Working, ...] = (
-    Working("head_replace", "bank", head_replace, switch=True, also=(("valve", new_seats), ("chamber", new_chamber)),
-            renews=("head_height", "head_flatness", "cam_bore_alignment", "guide_bore", "stem_guide_clearance",
-                    "seat_width", "seat_runout")),
     Working("straighten", "bank", straighten),
     Working("block_deck", "bank", block_deck),
     Working("skim", "bank", skim, renews=("head_flatness",)),

@@ -101,6 +101,10 @@ def _width(
     return seat.seat_width(seat_width, seat_feed, relief_top_feed, relief_bottom_feed, *tangents)
 
 
+def _sunk(seat_feed: Number, face_axial: Number, new_valve_drop: Number, cast_drop: Number) -> Number:
+    return sink.valve_sunk(seat_feed, face_axial, new_valve_drop + cast_drop)
+
+
 def _law(name: str, function: Any, group: str = "", **renamed: str) -> Consequence:
     return Consequence(name, "valve", function, renamed=tuple(renamed.items()), group=group)
 
@@ -109,7 +113,7 @@ LAWS: tuple[Consequence, ...] = (
     _law("face_cosine", _cosine),
     _law("seat_sine", _sine),
     _law("face_axial", sink.face_axial),
-    _law("valve_sunk", sink.valve_sunk),
+    _law("valve_sunk", _sunk),
     _law("stem_height", sink.stem_height, "valve"),
     _law("margin", sink.margin, "valve"),
     _law("tip_to_groove", sink.tip_to_groove, "valve"),

@@ -22,6 +22,10 @@ from witnessmark.plan.result import Item
 Note = tuple[str, Mapping[str, Any]]
 ENGINE = "engine"
 KIND = {"bank": "head", "cam": "cam", "chamber": "chamber", "valve": "valve"}
+CASTING = "head_replace"
+OF_THE_CASTING = frozenset(
+    {"cam_bore", "cam_cap", "chamber", "gasket_face", "guide", "head", "manifold_face", "seat", "upper_face"}
+)  # where what is read comes new with another casting
 BEARS_ITSELF = "must be proven bad"
 
 
@@ -35,22 +39,27 @@ class Demand:
 
 @dataclass(frozen=True, slots=True)
 class Beside:
-    """Items for what is out beside the geometry, rows for which nothing is open, and demands on the plan itself."""
+    """Items for what is out beside the geometry, rows for which nothing is open, demands on the plan itself, and rows
+    that are answered by what is done anyway."""
 
     items: tuple[Item, ...]
     open_rows: tuple[Note, ...]
     demands: tuple[Demand, ...] = ()
+    cured: tuple[Mapping[str, Any], ...] = ()
 
 
 def beside(
     results: Iterable[Result], model: Model, sheet: Sheet | None, prices: Prices | None, catalogue: Catalogue,
     forbid: Sequence[tuple[str, str]] = (), offered: Iterable[tuple[str, str]] = (),
+    done: Iterable[tuple[str, str]] = (),
 ) -> Beside:  # fmt: skip
     """What to do for every result that is out, or too close where it must be proven good, and that no law moves.
 
-    Where one of its remedies is `offered` to the planner (operation, place) anyway, the row is its demand.
+    Where one of its remedies is `offered` to the planner (operation, place) anyway, the row is its demand; where one is
+    `done` in any case, it is answered. What another casting brings along is answered by it as well.
     """
-    known = set(offered)
+    known, sure = set(offered), set(done)
+    cured: list[Mapping[str, Any]] = []
     demands: list[Demand] = []
     found: dict[tuple[str, str], list[Note]] = {}
     asked: list[Note] = []
@@ -58,6 +67,9 @@ def beside(
         if one.characteristic in model.laws or not _asks(one):
             continue
         facts = {"characteristic": one.characteristic, "location": one.location, "verdict": one.verdict}
+        if demanded(one, model, catalogue, sure) or _cast(one, model, catalogue, sure):
+            cured.append(facts)
+            continue
         if one.verdict == CLOSE:
             asked.append(("measure better", facts))
             continue
@@ -71,7 +83,14 @@ def beside(
         else:
             found.setdefault(chosen, []).append(("answers", facts))
     items = tuple(_item(operation, place, prices, tuple(reasons)) for (operation, place), reasons in found.items())
-    return Beside(items, tuple(asked), tuple(demands))
+    return Beside(items, tuple(asked), tuple(demands), tuple(cured))
+
+
+def _cast(one: Result, model: Model, catalogue: Catalogue, done: set[tuple[str, str]]) -> bool:
+    """Whether a row belongs to a casting that is replaced."""
+    if catalogue.characteristics[one.characteristic].at not in OF_THE_CASTING:
+        return False
+    return (CASTING, place_of(one.location, KIND["bank"], model)) in done
 
 
 def demanded(

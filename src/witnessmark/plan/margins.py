@@ -73,6 +73,7 @@ class Margins:
     offers: tuple[Offer, ...]
     edges: tuple[Edge, ...]
     shift: Floats  # (edges,) what a limit that bears part of its doubt itself gives away
+    always: tuple[Offer, ...] = ()  # switches that are put in whatever is chosen, such as another casting
 
     def work(self, amounts: Floats) -> dict[str, Floats]:
         """Amounts (batch, offers) as work along the axes (batch, n)."""
@@ -83,6 +84,9 @@ class Margins:
                 size = self.model.axes.size(self.model.operations[offer.operation].axis)
                 row = found[offer.operation] = np.zeros((len(amounts), size))
             row[:, offer.element] += amounts[:, n]
+        for offer in self.always:
+            size = self.model.axes.size(self.model.operations[offer.operation].axis)
+            found.setdefault(offer.operation, np.zeros((len(amounts), size)))[:, offer.element] = 1.0
         return found
 
     def values(self, amounts: Floats) -> Floats:
@@ -97,8 +101,9 @@ class Margins:
 
     @cached_property
     def _rest(self) -> Floats:
+        work = self.work(np.zeros((1, len(self.offers))))
         plain = {name: row[None, :] for name, row in self.state.values.items()}
-        return self._room(evaluate(self.model, plain), {})
+        return self._room(evaluate(self.model, worked(self.model, plain, work)), work)
 
     def u(self, amounts: Floats) -> Floats:
         """Standard uncertainty (edges,) of the room for amounts (offers,)."""
@@ -187,7 +192,7 @@ class Margins:
     def _renews(self) -> tuple[tuple[str, np.ndarray, np.ndarray], ...]:
         """(operation, edges whose limit changes with it, the places of the operation that they look at)."""
         found = []
-        for name in dict.fromkeys(offer.operation for offer in self.offers):
+        for name in dict.fromkeys(offer.operation for offer in (*self.offers, *self.always)):
             working = self.model.operations[name]
             pairs = [
                 (n, at)

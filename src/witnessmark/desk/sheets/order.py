@@ -19,9 +19,9 @@ from witnessmark.explain.planned import amount, place, why_item
 from witnessmark.explain.words import limit_words, shown_in, unit_of, verdict_words
 from witnessmark.fit.lash import STAYS
 from witnessmark.plan.gates import passed
+from witnessmark.plan.items import cuts_of
 from witnessmark.plan.offers import SET_LATER
 from witnessmark.plan.orders import SHOP, Group, PartLine, groups, parts
-from witnessmark.plan.plan import cuts_of
 from witnessmark.plan.result import Item, LedgerRow, Planned
 from witnessmark.plan.shims import Shims, adjusters
 
