@@ -60,7 +60,15 @@ def test_room_over_the_piston_goes_with_the_place_of_valve_and_head():
 
 
 def test_nothing_is_known_of_seats_that_nobody_stated():
-    model, state = head(**{**BROUGHT, "new_stem_height": np.nan})
+    model, state = head(**{**BROUGHT, "new_stem_height": np.nan, "new_installed_height": np.nan,
+                           "new_seat_recession": np.nan})  # fmt: skip
     then = after(model, state, HEAD)
     for name in ("stem_height", "installed_height", "valve_lash"):
         assert np.isnan(then[name]).all(), name
+
+
+def test_where_no_stem_was_stated_the_spring_tells_how_much_lower_the_valve_sits():
+    model, state = head(**{**BROUGHT, "new_stem_height": np.nan})
+    then = after(model, state, HEAD)
+    assert then["installed_height"] == pytest.approx(38.1 + 0.25)
+    assert then["valve_lash"] == pytest.approx(0.20 - 0.35)  # 38.35 is 0.35 higher than 38.00

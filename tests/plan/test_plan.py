@@ -219,7 +219,7 @@ def test_what_is_not_known_is_told_and_the_rest_is_planned():
     lost = engine.state.with_values(ptv_axial=np.nan)
     found = plan(replace(engine, state=lost))
     assert found.plans
-    assert any(name == "ptv_axial" and why for name, why in found.missing)
+    assert any(one.characteristic == "ptv_axial" and one.why and one.places for one in found.missing)
 
 
 def test_a_head_of_which_nothing_is_known_has_no_work_by_the_geometry_and_says_so():

@@ -9,7 +9,7 @@ from witnessmark.desk.prices import prices_of
 from witnessmark.desk.report import scaled
 from witnessmark.desk.state import State
 from witnessmark.engine.work import Amounts, amounts
-from witnessmark.explain.planned import conflict_words, question_words, why_item
+from witnessmark.explain.planned import conflict_words, questions_words, why_item
 from witnessmark.explain.words import METRIC
 from witnessmark.judge.result import Against
 from witnessmark.plan.offers import SET_LATER
@@ -37,8 +37,9 @@ def plan_data(state: State, planned: Planned) -> dict[str, Any]:
              "measure_better": [{"characteristic": name, "location": where, "U": U}
                                 for name, where, U in planned.conflict.measure_better],
              "would_do": list(planned.conflict.asks)}],
-        "questions": [question_words(note, state.catalogue, display) for note in planned.questions],
-        "missing": [{"characteristic": name, "why": why} for name, why in planned.missing],
+        "questions": list(questions_words(planned.questions, state.catalogue, display)),
+        "missing": [{"characteristic": one.characteristic, "locations": list(one.places), "why": one.why}
+                    for one in planned.missing],
         "rests_on": list(planned.rests_on),
     }  # fmt: skip
 

@@ -33,6 +33,14 @@ def _known(value: Any) -> Any:
     return np.where(np.isnan(value), 0.0, value)
 
 
+def _first(*values: Any) -> Any:
+    """The first value that is known, element by element."""
+    found = values[0]
+    for value in values[1:]:
+        found = np.where(np.isnan(found), value, found)
+    return found
+
+
 def head_replace(
     amount: Number, head_height: Number, new_head_height: Number, head_flatness: Number, new_head_flatness: Number,
     manifold_face_flatness: Number, new_manifold_face_flatness: Number, deck_removed: Number,
@@ -62,12 +70,14 @@ def new_seats(
     """Seats and guides of another casting at each valve, where somebody said what it brings.
 
     Source: derived. With its old valve a new seat leaves the stem higher by what the face has lost (`worn`) and lower
-    by what the tip has lost (`short`); a new valve takes both back, see `valve_replace`.
+    by what the tip has lost (`short`); a new valve takes both back, see `valve_replace`. How much lower the valve sits
+    is told by its stem, else by its spring, else by its recession.
     """
     nothing = 0.0 * amount
     worn = _known(new_margin - margin)
     short = np.where(np.isnan(new_valve_length - valve_length), tip_removed, new_valve_length - valve_length)
-    lower = stem_height - (new_stem_height + worn - short)
+    lower = _first(stem_height - (new_stem_height + worn - short), installed_height - (new_installed_height + worn),
+                   seat_recession - (new_seat_recession + worn))  # fmt: skip
     return {
         "guide_bore": mixed(amount, guide_bore, new_guide_bore),
         "stem_guide_clearance": mixed(amount, stem_guide_clearance, new_guide_bore - stem_diameter),

@@ -1,6 +1,6 @@
 """A plan in words: why each piece of work is in it, what a gate asks, what stands in the way, what must be asked."""
 
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from fractions import Fraction
 from typing import Any
 
@@ -8,7 +8,7 @@ from witnessmark.catalogue.entry import Catalogue
 from witnessmark.catalogue.place import PlaceError, shown
 from witnessmark.explain.consequence import STEPS, named
 from witnessmark.explain.words import BARE, unit_shown
-from witnessmark.plan.result import Conflict, InTheWay, Item
+from witnessmark.plan.result import Conflict, InTheWay, Item, Missing
 from witnessmark.quantity.show import show
 
 Facts = Mapping[str, Any]
@@ -19,12 +19,6 @@ BELONGS = {
     "lash_shim": "seats and valves have moved the lash",
 }
 SURER = "without it something that stands near its limit would not hold as surely as you asked"
-KINDS = {
-    "least cost": "least cost", "least metal": "least metal", "fewest new parts": "fewest new parts",
-    "least time": "least time",
-}  # fmt: skip
-
-
 def place(location: str) -> str:
     """A place as the bench says it."""
     try:
@@ -90,17 +84,29 @@ _REASONS: Mapping[str, Callable[[Facts, Catalogue, str], str]] = {
 }  # fmt: skip
 
 
-def question_words(note: tuple[str, Facts], catalogue: Catalogue, display: str = "mm") -> str:
-    """What the tool asks before, or beside, a plan."""
-    kind, facts = note
-    operation = catalogue.operations.get(str(facts.get("operation") or ""))
-    term = operation.term if operation else ""
-    if kind == "ask":
-        return f"The book does not say whether you may {_verb(term)}: look it up, and enter it in the limit sheet."
-    if kind == "no price":
-        return f"No price stands for: {term}. Enter it in the price list, and it can be planned."
-    if kind == "not foreseen":
-        return f"What this part would bring is not known, so it is not planned: {term}. Say it in the price list."
+# What is asked of many operations at once stands in one sentence.
+ASKED = {
+    "ask": "The book says nothing of: {}. Look it up, and enter it in the limit sheet.",
+    "no price": "No price stands for: {}. Enter it in the price list, and it can be planned.",
+    "not foreseen": "What these parts would bring is not known, so they are not planned: {}. Say it in the price list.",
+}
+MOST_PLACES = 4
+
+
+def questions_words(
+    notes: Iterable[tuple[str, Facts]], catalogue: Catalogue, display: str = "mm"
+) -> tuple[str, ...]:
+    """What the tool asks before, or beside, a plan: first what a plan waits for, then what would open more."""
+    several = list(notes)
+    told = [_asks_for(kind, facts, catalogue, display) for kind, facts in several if kind not in ASKED]
+    for kind, words in ASKED.items():
+        operations = (str(facts["operation"]) for one, facts in several if one == kind)
+        terms = [catalogue.operations[name].term for name in operations if name in catalogue.operations]
+        told += [words.format(", ".join(dict.fromkeys(terms)))] if terms else []
+    return tuple(told)
+
+
+def _asks_for(kind: str, facts: Facts, catalogue: Catalogue, display: str) -> str:
     entry = catalogue.characteristics[str(facts["characteristic"])]
     where = place(str(facts["location"]))
     if kind == "measure better":
@@ -111,10 +117,13 @@ def question_words(note: tuple[str, Facts], catalogue: Catalogue, display: str =
            "look into the book and the price list."  # fmt: skip
 
 
-def _verb(term: str) -> str:
-    """`skim the gasket face` is a thing to do; `new guide` is a thing to put in."""
-    parts = ("new", "other", "shim", "hard", "oversize", "lash")
-    return f"put in: {term}" if term.split(maxsplit=1)[0] in parts else term
+def missing_words(missing: Missing, catalogue: Catalogue) -> str:
+    """What is not known, where, and why where that says more."""
+    term = catalogue.characteristics[missing.characteristic].term
+    named = " · ".join(place(one) for one in missing.places[:MOST_PLACES])
+    more = len(missing.places) - MOST_PLACES
+    where = f"{named} and {more} more" if more > 0 else named
+    return f"{term} {where}" if missing.why == f"{term} is not known" else f"{term} {where}: {missing.why}"
 
 
 def conflict_words(conflict: Conflict, catalogue: Catalogue, display: str = "mm") -> tuple[str, ...]:

@@ -61,7 +61,7 @@ def open_work(
         if name in SET_LATER or name not in catalogue.operations:
             continue
         said = sheet.allowed.get(name) if sheet else None
-        word = _permission(said, _kind(name, catalogue), name, sheet)
+        word = permission(said, _kind(name, catalogue), name, sheet)
         if word != "open" and not ask_nothing:
             note = word, {"operation": name, "page": said.page if said else ""}
             (questions if word == "ask" else closed).append(note)
@@ -78,7 +78,7 @@ def _kind(name: str, catalogue: Catalogue) -> str:
     return catalogue.operations[name].kind
 
 
-def _permission(said: Allowed | None, kind: str, name: str, sheet: Sheet | None) -> str:
+def permission(said: Allowed | None, kind: str, name: str, sheet: Sheet | None) -> str:
     """open | ask | the book says no."""
     if said is not None and said.allowed == "no":
         return "the book says no"
@@ -86,7 +86,7 @@ def _permission(said: Allowed | None, kind: str, name: str, sheet: Sheet | None)
         return "open"
     if name in ("relief_top", "relief_bottom"):  # narrowing a band is part of cutting its seat
         cut = sheet.allowed.get("seat_cut") if sheet else None
-        return _permission(cut, "metal", "seat_cut", sheet)
+        return permission(cut, "metal", "seat_cut", sheet)
     return "ask" if kind in ASKED_FIRST or said is not None else "open"
 
 

@@ -27,12 +27,12 @@ from witnessmark.plan.margins import Margins, Offer
 from witnessmark.plan.offers import Open, open_work
 from witnessmark.plan.others import kinds, others
 from witnessmark.plan.problem import Linear, Problem, linear
-from witnessmark.plan.result import Conflict, InTheWay, Item, Plan, Planned
+from witnessmark.plan.result import Conflict, InTheWay, Item, Missing, Plan, Planned
 from witnessmark.plan.shims import screwed, shims, with_shims
 from witnessmark.plan.solve import KAPPA, OUT_OF_TIME, PRICE_STEP, Solution, chance, solve
 
 NAMES = "ABCDEFG"
-LEAST_COST, OTHER_HEAD, THIS_HEAD = "least cost", "other head", "this head"
+LEAST_COST, SUREST, OTHER_HEAD, THIS_HEAD = "least cost", "surest", "other head", "this head"
 MOST_CASTINGS = 2  # heads of one engine that may be replaced at once
 
 
@@ -87,7 +87,7 @@ def plan(bench: Bench) -> Planned:
     plans = [_plan(bench, best, best.found, LEAST_COST)]
     if conflict is None:
         plans += _beside_it(bench, best, tried)
-    named = tuple(replace(one, name=NAMES[n]) for n, one in enumerate(plans))
+    named = tuple(replace(one, name=NAMES[n]) for n, one in enumerate(_honest(plans)))
     if not named[0].items and any(note == "no remedy" for note, _ in best.aside.open_rows):
         return Planned("impossible", (), conflict or Conflict("physical", ()), questions, missing, rests_on)
     status = best.found.status if named[0].items else "nothing to do"
@@ -157,8 +157,18 @@ def _beside_it(bench: Bench, best: Way, tried: Sequence[Way]) -> Iterator[Plan]:
     differ = [one for one in tried if bool(one.castings) != bool(best.castings) and one.found.amounts is not None]
     if differ:
         other = min(differ, key=lambda one: one.cost)
-        found = replace(other.found, bound=min(other.found.bound, other.found.cost), status="feasible")
+        lowest = best.beside + best.found.bound - other.beside
+        found = replace(other.found, bound=min(lowest, other.found.cost), status="feasible")
         yield _plan(bench, other, found, OTHER_HEAD if other.castings else THIS_HEAD)
+
+
+def _honest(plans: Sequence[Plan]) -> list[Plan]:
+    """A best plan that pays for more chance than another is the surest; the cheapest is called so where it stands."""
+    cheapest = min(plans, key=lambda one: one.cost)
+    if cheapest.cost > plans[0].cost - PRICE_STEP:
+        return list(plans)
+    return [replace(one, kind=SUREST if one is plans[0] else LEAST_COST if one is cheapest else one.kind)
+            for one in plans]  # fmt: skip
 
 
 def _contradiction(bench: Bench, opened: Open) -> Conflict | None:
@@ -207,10 +217,13 @@ def _closed(opened: Open) -> tuple[NOTE, ...]:
     return tuple(note for note in opened.closed if note[0] in ("no price", "not foreseen"))
 
 
-def _missing(bench: Bench) -> tuple[tuple[str, str], ...]:
+def _missing(bench: Bench) -> tuple[Missing, ...]:
     """What has a limit and is not known, and why."""
-    rows = ledger(bench.model, bench.state, (), bench.sheet, bench.catalogue).rows
-    return tuple(dict.fromkeys((row.characteristic, row.unknown) for row in rows if row.unknown and row.against))
+    places: dict[tuple[str, str], list[str]] = {}
+    for row in ledger(bench.model, bench.state, (), bench.sheet, bench.catalogue).rows:
+        if row.unknown and row.against:
+            places.setdefault((row.characteristic, row.unknown), []).append(row.location)
+    return tuple(Missing(name, why, tuple(several)) for (name, why), several in places.items())
 
 
 def _rests_on(bench: Bench) -> tuple[str, ...]:

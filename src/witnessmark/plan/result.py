@@ -86,7 +86,7 @@ class Plan:
     """
 
     name: str  # A, B, C
-    kind: str  # least cost | least metal | fewest parts | fewest minutes | without <operation>
+    kind: str  # least cost | surest | least metal | fewest new parts | least time | other head | without <operation>
     status: str
     cost: float
     bound: float
@@ -129,6 +129,15 @@ class Conflict:
 
 
 @dataclass(frozen=True, slots=True)
+class Missing:
+    """Something that has a limit and is not known: what, why, and at which places."""
+
+    characteristic: str
+    why: str
+    places: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
 class Planned:
     """The best plan first, then those that differ in kind; or the conflict. `status` is that of the best."""
 
@@ -136,5 +145,5 @@ class Planned:
     plans: tuple[Plan, ...]
     conflict: Conflict | None
     questions: tuple[tuple[str, Mapping[str, Any]], ...] = ()  # what the book does not say, and what would be open then
-    missing: tuple[tuple[str, str], ...] = ()  # what is not known, and what rests on it
+    missing: tuple[Missing, ...] = ()
     rests_on: tuple[str, ...] = ()  # what was taken for granted

@@ -14,7 +14,7 @@ from witnessmark.desk.state import State
 from witnessmark.draw.shape import Drawing
 from witnessmark.draw.work_order import node
 from witnessmark.explain.consequence import as_result
-from witnessmark.explain.planned import amount, conflict_words, place, question_words, why_item
+from witnessmark.explain.planned import amount, conflict_words, missing_words, place, questions_words, why_item
 from witnessmark.explain.words import BARE, unit_of
 from witnessmark.judge.result import CLOSE, OUT
 from witnessmark.plan.gates import passed
@@ -23,6 +23,7 @@ from witnessmark.quantity.show import show_chance
 
 MOST_ROWS = 11  # characteristics compared side by side
 MOST_OF_GROUP = 2  # of one concern: springs alone would fill the sheet
+MOST_REASONS = 2  # of one step that are told at once
 MOST_PLACES = 6  # of one step that are named in its head
 GATES = {
     "sound": ("Crack and pressure test", "metal off a cracked head is money lost"),
@@ -132,10 +133,10 @@ def plan_sheet(state: State, planned: Planned, unit: str = "mm", name: str = "")
         status=planned.status, shown=shown.name if shown else "",
         steps=tuple(_steps(state, shown, unit)) if shown else (),
         rows=tuple(_row(state, each, unit) for each in rows),
-        columns=tuple(_column(state, one, rows, unit, taken, shown) for one in planned.plans),
+        columns=tuple(_column(state, one, planned.plans[0], rows, unit, taken, shown) for one in planned.plans),
         conflict=conflict_words(planned.conflict, state.catalogue, unit) if planned.conflict else (),
-        questions=tuple(question_words(note, state.catalogue, unit) for note in planned.questions),
-        missing=tuple(f"{state.catalogue.characteristics[name].term}: {why}" for name, why in planned.missing),
+        questions=questions_words(planned.questions, state.catalogue, unit),
+        missing=tuple(missing_words(one, state.catalogue) for one in planned.missing),
         rests_on=_rests_on(state, planned), asked=tuple(_asked(state)), wanted=f"{wanted_of(state):.2f}",
         chances=WANTED, unsure=tuple(_unsure(state, shown)) if shown else (),
         prices=f"list {prices.name}{', invented' if prices.invented else ''}" if prices else "not entered yet",
@@ -193,10 +194,27 @@ def _step(
     parts = tuple(_part(state, item, unit) for item in items)
     named = " · ".join(part.where for part in parts[:MOST_PLACES])
     more = f" and {len(parts) - MOST_PLACES} more" if len(parts) > MOST_PLACES else ""
-    why = parts[0].why if len(parts) == 1 else ""
-    return Step(number, operation, term[:1].upper() + term[1:], f"{named}{more}", why,
+    return Step(number, operation, term[:1].upper() + term[1:], f"{named}{more}", _why(parts),
                 money(sum(item.cost for item in items), one.currency), clock(sum(item.minutes for item in items)),
                 parts, drawing)  # fmt: skip
+
+
+def _why(parts: Sequence[Part]) -> str:
+    """The reason of each place once, with its amount; a step of many places tells of the first ones."""
+    told: dict[str, list[str]] = {}
+    for part in parts:
+        much = f" {part.amount}" if part.amount else ""
+        told.setdefault(part.why.partition(";")[0], []).append(f"{part.where}{much}")
+    shown = [f"{', '.join(where)}: {why}" if len(parts) > 1 else f"{_range(parts[0])}{why}"
+             for why, where in list(told.items())[:MOST_REASONS]]  # fmt: skip
+    left = sum(len(where) for where in list(told.values())[MOST_REASONS:])
+    return "; ".join(shown) + (f"; and {left} more" if left else "")
+
+
+def _range(part: Part) -> str:
+    """`0.03 (0.03 to 0.04): ` before the reason of a single place."""
+    spread = f" ({part.range})" if part.range else ""
+    return f"{part.amount}{spread}: " if part.amount else ""
 
 
 def _part(state: State, item: Item, unit: str) -> Part:
@@ -249,26 +267,55 @@ def _row(state: State, characteristic: str, unit: str) -> Row:
 
 
 def _column(
-    state: State, one: Plan, rows: Sequence[str], unit: str, taken: Plan | None, shown: Plan | None
+    state: State, one: Plan, first: Plan, rows: Sequence[str], unit: str, taken: Plan | None, shown: Plan | None
 ) -> Column:
     cells = []
     for characteristic in rows:
         worst = _worst(one, characteristic)
         cells.append(_cell(state, worst, [worst] if worst else [], unit))
     told = show_chance(one.first_pass_yield) if one.first_pass_yield is not None else "not tried"
-    status = "proven the cheapest" if one.status == "optimal" else f"gap {money(one.gap, one.currency)}"
-    return Column(one.name, one.kind, money(one.cost, one.currency), clock(one.minutes), told,
-                  status, tuple(cells), _given_up(one, unit), one is taken, one is shown)  # fmt: skip
+    return Column(one.name, one.kind, money(one.cost, one.currency), clock(one.minutes), told, _proof(one, first),
+                  tuple(cells), _given_up(state, one, first, unit), one is taken, one is shown)  # fmt: skip
 
 
-def _given_up(one: Plan, unit: str) -> str:
-    """What it costs beside money: metal off the face, parts, what stays doubtful."""
+def _proof(one: Plan, first: Plan) -> str:
+    if one.status == "optimal":
+        return "proven the cheapest"
+    if one is first:
+        return f"at most {money(one.gap, one.currency)} over the cheapest"
+    return "shown to compare"
+
+
+def _given_up(state: State, one: Plan, first: Plan, unit: str) -> str:
+    """What it costs beside its price: money and time more than the first, metal of what may ever come off, parts, a
+    wait, what stays doubtful."""
+    more, longer = one.cost - first.cost, one.minutes - first.minutes
+    told = [f"{money(more, one.currency)} more"] if more > 0 else []
+    told += [f"{clock(longer)} longer"] if round(longer) > 0 else []
     metal = sum(item.amount or 0.0 for item in one.items if item.operation == "skim")
-    parts = sum(item.operation.endswith("_replace") for item in one.items)
-    told = [f"{amount(metal, unit)} off the face"] if metal else []
-    told += [f"{parts} new parts"] if parts else []
+    said = state.sheet.allowed.get("skim") if state.sheet else None
+    allowed = f" of the {amount(said.most, unit)} that may ever come off" if said and said.most is not None else ""
+    told += [f"{amount(metal, unit)}{allowed}"] if metal else []
+    parts = sum(state.catalogue.operations[item.operation].kind == "part" for item in one.items)
+    told += [f"{parts} new {'part' if parts == 1 else 'parts'}"] if parts else []
+    days = _wait(state, one)
+    told += [f"{days} working {'day' if days == 1 else 'days'} of waiting"] if days else []
     told += [f"{len(one.unsure)} too close to call"] if one.unsure else []
     return ", ".join(told) or "nothing"
+
+
+def _wait(state: State, one: Plan) -> int:
+    """Working days until the last of it has come, work and parts asked for on one day."""
+    prices = prices_of(state)
+    if prices is None:
+        return 0
+    found = [0]
+    for item in one.items:
+        work = prices.work.get(item.operation)
+        fits = [part for part in prices.parts if part.fits == item.operation and part.covers(item.location)]
+        cheapest = min(fits, key=lambda part: part.cost, default=None)
+        found += [work.wait if work else 0, cheapest.wait if cheapest else 0]
+    return max(found)
 
 
 def _rests_on(state: State, planned: Planned) -> str:

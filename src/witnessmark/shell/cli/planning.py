@@ -9,7 +9,7 @@ from witnessmark.desk.plan_data import fit_data, plan_data
 from witnessmark.desk.planning import plan_of_job
 from witnessmark.desk.state import State, state
 from witnessmark.explain.dialect import catalogue_said
-from witnessmark.explain.planned import amount, conflict_words, place, question_words, why_item
+from witnessmark.explain.planned import amount, conflict_words, missing_words, place, questions_words, why_item
 from witnessmark.plan.result import Item, Plan, Planned
 from witnessmark.quantity.show import show_chance
 from witnessmark.record.replay import replay
@@ -49,10 +49,10 @@ def _print(opened: State, found: Planned, unit: str) -> None:
         say(f"{one.name}  {one.kind}: {money(one)}, {clock(one.minutes)}, right first time {chance(one)}")
     for line in conflict_words(found.conflict, opened.catalogue, unit) if found.conflict else ():
         say(line)
-    for note in found.questions:
-        say(f"? {question_words(note, opened.catalogue, unit)}")
-    for name, why in found.missing:
-        say(f"not known: {opened.catalogue.characteristics[name].term}: {why}")
+    for words in questions_words(found.questions, opened.catalogue, unit):
+        say(f"? {words}")
+    for lost in found.missing:
+        say(f"not known: {missing_words(lost, opened.catalogue)}")
     say(GOVERNS)
 
 
