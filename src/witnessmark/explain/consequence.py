@@ -9,6 +9,7 @@ from witnessmark.judge.result import Result
 from witnessmark.plan.result import LedgerRow
 
 ROUND = "predicted"
+DUST = 1e-9  # relative
 # The digits that a prediction is told with where the catalogue names no gauge for it: (step, unit of the step).
 STEPS = {"length": ("0.01", "mm"), "force": ("1", "N"), "rate": ("0.1", "N/mm"), "angle_crank": ("0.01", "deg crank"),
          "angle_cam": ("0.01", "deg cam"), "angle_plane": ("0.1", "deg"), "volume": ("0.01", "mL"),
@@ -41,12 +42,22 @@ def as_result(row: LedgerRow, catalogue: Catalogue, value: float | None = None) 
     step, unit = _step(catalogue.gauge_kinds.get(entry.usual_gauge), row.dimension)
     return Result(
         characteristic=row.characteristic, location=row.location, round=ROUND, rule="each",
-        value=row.predicted if value is None else value, interval=None, u=row.u, dof=None, verdict=row.verdict,
+        value=_clean(row.predicted if value is None else value, row), interval=None, u=row.u, dof=None,
+        verdict=row.verdict,
         p_within=row.p_within, against=row.against, gauges=(), complete=True, read=1, needed=1, sources=(),
         guard_within=row.guard, guard_out=row.guard, beyond=_beyond(row),
         reason=f"value {_word(row.verdict)}" if row.verdict else "no limit",
         quantity=row.dimension, fine=entry.fine, step=step, step_unit=unit,
     )  # fmt: skip
+
+
+def _clean(value: float | None, row: LedgerRow) -> float | None:
+    """Without the dust of adding up: a sum that is its limit is written as the limit."""
+    held = row.against
+    for end in (held.low, held.high) if held is not None and value is not None else ():
+        if end is not None and value is not None and abs(value - end) < DUST * max(abs(end), 1.0):
+            return end
+    return value
 
 
 def _word(verdict: str) -> str:

@@ -43,35 +43,40 @@ def amount(value: float, display: str, decimals: int = 2) -> str:
 
 def why_item(item: Item, catalogue: Catalogue, display: str = "mm") -> str:
     """Why this work is in the plan, its strongest reason first."""
-    told = [_REASONS[name](facts, catalogue, display) for name, facts in item.reasons if name in _REASONS]
+    here = item.location
+    told = [_REASONS[name](facts, catalogue, display, here) for name, facts in item.reasons if name in _REASONS]
     return "; ".join(dict.fromkeys(told))
 
 
-def _holds(facts: Facts, catalogue: Catalogue, display: str) -> str:
+def _named(facts: Facts, catalogue: Catalogue, here: str) -> str:
+    """A characteristic with its place, where that is another than the work's own."""
+    where = str(facts["location"])
+    term = catalogue.characteristics[str(facts["characteristic"])].term
+    return term if where == here else f"{term} {place(where)}"
+
+
+def _holds(facts: Facts, catalogue: Catalogue, display: str, here: str) -> str:
     name, room = str(facts["characteristic"]), float(facts["room"])
-    entry = catalogue.characteristics[name]
     end = "least" if facts["side"] == "low" else "most"
-    where = place(str(facts["location"]))
     if room >= 0:
-        return f"{entry.term} {where} would stand too near to its {end} to be sure"
+        return f"{_named(facts, catalogue, here)} would stand too near to its {end} to be sure"
     apart = number(catalogue, name, -room, display, unit=True)
     side = "under its least" if facts["side"] == "low" else "over its most"
-    return f"without it {entry.term} {where} is {apart} {side}"
+    return f"without it {_named(facts, catalogue, here)} is {apart} {side}"
 
 
-def _answers(facts: Facts, catalogue: Catalogue, display: str) -> str:  # noqa: ARG001
-    entry = catalogue.characteristics[str(facts["characteristic"])]
-    return f"{entry.term} {place(str(facts['location']))} is {facts['verdict']}"
+def _answers(facts: Facts, catalogue: Catalogue, display: str, here: str) -> str:  # noqa: ARG001
+    return f"{_named(facts, catalogue, here)} is {facts['verdict']}"
 
 
-def _belongs(facts: Facts, catalogue: Catalogue, display: str) -> str:  # noqa: ARG001
+def _belongs(facts: Facts, catalogue: Catalogue, display: str, here: str) -> str:  # noqa: ARG001
     operation, beside = str(facts["operation"]), facts.get("beside") or ()
     if operation == "seat_cut" and "guide_replace" not in beside:
         return SURER
     return BELONGS.get(operation, SURER)
 
 
-def _shim(facts: Facts, catalogue: Catalogue, display: str) -> str:  # noqa: ARG001
+def _shim(facts: Facts, catalogue: Catalogue, display: str, here: str) -> str:  # noqa: ARG001
     needed = amount(float(facts["needed"]), display, 3)
     source = str(facts["source"])
     if facts.get("came_from"):
@@ -79,7 +84,7 @@ def _shim(facts: Facts, catalogue: Catalogue, display: str) -> str:  # noqa: ARG
     return f"needs {needed}: {'from the shelf' if source == 'shelf' else source}"
 
 
-_REASONS: Mapping[str, Callable[[Facts, Catalogue, str], str]] = {
+_REASONS: Mapping[str, Callable[[Facts, Catalogue, str, str], str]] = {
     "holds": _holds, "answers": _answers, "belongs": _belongs, "shim": _shim,
 }  # fmt: skip
 

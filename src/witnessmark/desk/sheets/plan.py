@@ -23,6 +23,7 @@ from witnessmark.quantity.show import show_chance
 
 MOST_ROWS = 11  # characteristics compared side by side
 MOST_OF_GROUP = 2  # of one concern: springs alone would fill the sheet
+MARK_WIDTH = 68.0  # pixels of a mark beside its value
 MOST_REASONS = 2  # of one step that are told at once
 MOST_PLACES = 6  # of one step that are named in its head
 GATES = {
@@ -132,7 +133,7 @@ def plan_sheet(state: State, planned: Planned, unit: str = "mm", name: str = "")
         job=state.job.id, title=f"Plan {shown.name}: {shown.kind}" if shown else "Plan", sub=_sub(state, planned),
         status=planned.status, shown=shown.name if shown else "",
         steps=tuple(_steps(state, shown, unit)) if shown else (),
-        rows=tuple(_row(state, each, unit) for each in rows),
+        rows=tuple(_row(state, each, planned.plans, unit) for each in rows),
         columns=tuple(_column(state, one, planned.plans[0], rows, unit, taken, shown) for one in planned.plans),
         conflict=conflict_words(planned.conflict, state.catalogue, unit) if planned.conflict else (),
         questions=questions_words(planned.questions, state.catalogue, unit),
@@ -257,13 +258,16 @@ def _cell(state: State, row: LedgerRow | None, peers: Sequence[LedgerRow], unit:
     if row is None:
         return None
     return judged(as_result(row, state.catalogue), state.catalogue, unit,
-                  [as_result(peer, state.catalogue) for peer in peers])  # fmt: skip
+                  [as_result(peer, state.catalogue) for peer in peers], MARK_WIDTH)  # fmt: skip
 
 
-def _row(state: State, characteristic: str, unit: str) -> Row:
+def _row(state: State, characteristic: str, plans: Sequence[Plan], unit: str) -> Row:
+    """Its limit stands at the head of the row where it is one for all that is shown in it."""
     entry = state.catalogue.characteristics[characteristic]
     name = unit_of(entry, unit)
-    return Row(entry.term, "", "" if name in BARE else name)
+    worst = [row for one in plans if (row := _worst(one, characteristic)) is not None]
+    limits = {cell.limit for row in worst if (cell := _cell(state, row, [row], unit)) is not None}
+    return Row(entry.term, limits.pop() if len(limits) == 1 else "", "" if name in BARE else name)
 
 
 def _column(

@@ -17,21 +17,25 @@ from witnessmark.engine.operation import Working
 from witnessmark.engine.quantity import GIVEN
 from witnessmark.engine.state import Floats
 from witnessmark.engine.work import Amounts, amounts, worked
-from witnessmark.explain.consequence import as_result, why_row
+from witnessmark.explain.consequence import BELOW_NOTHING, as_result, why_row
 from witnessmark.explain.planned import amount, place
 from witnessmark.explain.words import shown_in
 from witnessmark.judge.result import OUT
 from witnessmark.limits.limit import Allowed
 from witnessmark.plan.held import Spot
+from witnessmark.plan.offers import permission
 from witnessmark.plan.result import Ledger, LedgerRow
 from witnessmark.quantity.unit import unit as unit_named
 from witnessmark.text.near import did_you_mean
 
+MOST_TOLD = 4
 STEP = {"mm": 0.05, "in": 0.001}  # of a cut for each touch, in the unit shown
 MM = 25.4
+MARK_WIDTH = 92.0  # pixels of a mark in the ledger
 HERE = ("this valve", "all inlet", "all exhaust", "all valves")
 SCOPES = {"this valve": "", "all inlet": "inl", "all exhaust": "exh", "all valves": "all"}
 SHAPE = ("stem_height", "installed_height", "margin", "seat_width")
+CUTS, PARTS, CLOSED = "cuts and sizes", "new parts and repairs", "the book says no, or nothing"
 ALWAYS = ("seat_width", "head_height", "deck_removed")  # told whether the work moves them or not
 
 
@@ -62,9 +66,23 @@ class Stepper:
     switch: bool
     less: Key
     more: Key
+    valve: bool  # whether it is done at valves
     unit: str  # of the amounts that the keys send
     allowed: str  # `of 0.20` in a box, `the book says no`, `ask the book`
     boxed: bool
+
+
+@dataclass(frozen=True, slots=True)
+class Steps:
+    """Steppers of one sort; all but the first sort stand folded until something of them is intended or looked for."""
+
+    title: str
+    steppers: tuple[Stepper, ...]
+
+    @property
+    def on(self) -> int:
+        """How many of them are intended here."""
+        return sum(one.on for one in self.steppers)
 
 
 @dataclass(frozen=True, slots=True)
@@ -102,10 +120,10 @@ class WorkSheet:
     valves: tuple[tuple[str, str, bool], ...]  # id, as shown, whether anything is intended there
     section: Section | None
     sizes: tuple[tuple[str, str, str], ...]  # what the section is dimensioned with: term, as found, after the work
-    at_valve: tuple[Stepper, ...]
-    at_head: tuple[Stepper, ...]
+    groups: tuple[Steps, ...]
     scope: str
     lines: tuple[Line, ...]
+    after: bool  # whether anything was read after the work
     told: tuple[str, ...]  # what the work crosses, in sentences
     unknown: tuple[tuple[str, str], ...]
     wanting: tuple[Wanting, ...]
@@ -138,10 +156,10 @@ def work_sheet(state: State, valve: str = "", view: str = "valve", scope: str = 
         valves=tuple((one, place(one), one in touched) for one in places),
         section=None if whole else _section(state, model, values, now, at, found, unit),
         sizes=() if whole else tuple(_sizes(state, model, at, found, unit)),
-        at_valve=tuple(_steppers(state, model, work, at, unit, valves=True)),
-        at_head=tuple(_steppers(state, model, work, at, unit, valves=False)),
+        groups=_groups(state, model, work, at, unit),
         scope=scope if scope in SCOPES else HERE[0], lines=tuple(_line(state, row, unit) for row in kept),
-        told=tuple(_crossed(state, found, unit)), unknown=tuple(_unknown(state, found)),
+        after=any(row.after is not None for row in kept), told=tuple(_crossed(state, found, unit)),
+        unknown=tuple(_unknown(state, found)),
         wanting=tuple(_wanting(model, values)), assumed="", cuts=len(cuts), saw=state.job.work_event or "",
         saw_geometry=state.job.geometry_event or "", unit=unit,
     )  # fmt: skip
@@ -226,14 +244,18 @@ def _lengths(values: Mapping[str, Floats], results: Mapping[str, Floats], gap: s
     )  # fmt: skip
 
 
-def _steppers(
-    state: State, model: Model, work: Amounts, at: int, unit: str, *, valves: bool
-) -> Iterable[Stepper]:
+def _groups(state: State, model: Model, work: Amounts, at: int, unit: str) -> tuple[Steps, ...]:
+    """What is stepped, first what the book leaves open to the cutter; parts; what it forbids or does not mention."""
+    sorts: dict[str, list[Stepper]] = {CUTS: [], PARTS: [], CLOSED: []}
     known = state.catalogue.operations
-    for name in sorted(model.operations, key=lambda one: known[one].order if one in known else 0):
+    names = [name for name in model.operations if name in known]
+    for name in sorted(names, key=lambda one: (model.operations[one].axis != "valve", known[one].order)):
         working = model.operations[name]
-        if name in known and (working.axis == "valve") == valves:
-            yield _stepper(state, model, work, working, at, unit)
+        said = state.sheet.allowed.get(name) if state.sheet else None
+        shut = state.sheet is not None and permission(said, known[name].kind, name, state.sheet) != "open"
+        sort = CLOSED if shut else PARTS if working.switch else CUTS
+        sorts[sort].append(_stepper(state, model, work, working, at, unit))
+    return tuple(Steps(title, tuple(several)) for title, several in sorts.items() if several)
 
 
 def _stepper(state: State, model: Model, work: Amounts, working: Working, at: int, unit: str) -> Stepper:
@@ -250,7 +272,8 @@ def _stepper(state: State, model: Model, work: Amounts, working: Working, at: in
     elif working.sets and not now:
         shown = "as it is"
     words, boxed = _allowed(said, unit)
-    return Stepper(working.id, term, location, place(location), shown, bool(now), working.switch, less, more, unit,
+    return Stepper(working.id, term, location, place(location), shown, bool(now), working.switch, less, more,
+                   working.axis == "valve", unit,
                    words, boxed)  # fmt: skip
 
 
@@ -301,7 +324,7 @@ def _size_keys(state: State, working: Working, now: float, unit: str, term: str)
 
 def _line(state: State, row: LedgerRow, unit: str) -> Line:
     result = as_result(row, state.catalogue)
-    line = judged(result, state.catalogue, unit, [result])
+    line = judged(result, state.catalogue, unit, [result], MARK_WIDTH)
     scale = _per_unit(result.against.unit if result.against else "", row)
     before = None if row.before is None or not row.moved else row.before / scale
     line = replace(line, mark=replace(line.mark, before=before))
@@ -319,11 +342,20 @@ def _per_unit(name: str, row: LedgerRow) -> float:
 
 
 def _crossed(state: State, found: Ledger, unit: str) -> Iterable[str]:
-    for row in found.crossed[:6]:
+    below = [row for row in found.rows if _goes_below(row)]
+    told = [*below, *(row for row in found.crossed if row not in below)]
+    for row in told[:MOST_TOLD]:
         entry = state.catalogue.characteristics[row.characteristic]
         yield f"{entry.term[:1].upper()}{entry.term[1:]} {place(row.location)}: {why_row(row, state.catalogue, unit)}"
-    if len(found.crossed) > 6:
-        yield f"{len(found.crossed) - 6} more values cross their limits: look at the whole head."
+    if len(told) > MOST_TOLD:
+        yield f"{len(told) - MOST_TOLD} more values cross their limits: look at the whole head."
+
+
+def _goes_below(row: LedgerRow) -> bool:
+    """Whether the work takes a gap below nothing: told even where it was outside its limit before."""
+    if row.characteristic not in BELOW_NOTHING or row.predicted is None or row.predicted >= 0:
+        return False
+    return row.before is None or row.before >= 0
 
 
 def _unknown(state: State, found: Ledger) -> Iterable[tuple[str, str]]:
