@@ -31,6 +31,7 @@ from witnessmark.text.near import did_you_mean
 MOST_TOLD = 4
 STEP = {"mm": 0.05, "in": 0.001}  # of a cut for each touch, in the unit shown
 MM = 25.4
+SEEN = 0.005  # mm: less is not told beside a drawing
 MARK_WIDTH = 92.0  # pixels of a mark in the ledger
 HERE = ("this valve", "all inlet", "all exhaust", "all valves")
 SCOPES = {"this valve": "", "all inlet": "inl", "all exhaust": "exh", "all valves": "all"}
@@ -150,11 +151,11 @@ def work_sheet(state: State, valve: str = "", view: str = "valve", scope: str = 
     found = ledger_of_job(state, cuts, None if whole else here)
     kept = [row for row in found.rows if _kept(row, whole)]
     values = state_of(state).values
-    now = evaluate(model, worked(model, values, work))
+    done = worked(model, values, work)
     return WorkSheet(
         job=state.job.id, title="Intended work", valve=valve, view=view,
         valves=tuple((one, place(one), one in touched) for one in places),
-        section=None if whole else _section(state, model, values, now, at, found, unit),
+        section=None if whole else _section(state, model, values, done, at, found, unit),
         sizes=() if whole else tuple(_sizes(state, model, at, found, unit)),
         groups=_groups(state, model, work, at, unit),
         scope=scope if scope in SCOPES else HERE[0], lines=tuple(_line(state, row, unit) for row in kept),
@@ -192,10 +193,10 @@ def _kept(row: LedgerRow, whole: bool) -> bool:
 
 
 def _section(
-    state: State, model: Model, values: Mapping[str, Floats], now: Mapping[str, Floats], at: int, found: Ledger,
+    state: State, model: Model, values: Mapping[str, Floats], done: Mapping[str, Floats], at: int, found: Ledger,
     unit: str,
 ) -> Section:  # fmt: skip
-    before = evaluate(model, values)
+    """As found and after the work; `values` and `done` are those of the engine before and after it."""
     gap = _gap(model)
     words, out = {}, []
     for row in _drawn(model, at, found):
@@ -203,11 +204,24 @@ def _section(
             key = "gap" if row.characteristic == gap else row.characteristic
             words[key] = shown_in(as_result(row, state.catalogue), unit).number(row.predicted)
             out += [key] if row.verdict == OUT else []
-    was, then = (_lengths(values, results, gap, at) for results in (before, now))
+    was, then = (_lengths(each, evaluate(model, each), gap, at) for each in (values, done))
+    words["moved"] = _moved(was, then, unit)
     layout = state.layout
     assert layout is not None
     return valve_section(was, then, gear=layout.gear, place=place(model.axes.locations["valve"][at]), words=words,
                          out=tuple(out))  # fmt: skip
+
+
+def _moved(was: Lengths, then: Lengths, unit: str) -> str:
+    """`valve sunk 0.27, stem 0.22 higher`; nothing where neither moves."""
+    told = []
+    ways = (("sunk", "sunk {}", "{} lower", "valve"), ("stem_height", "{} higher", "{} lower", "stem"))
+    for name, up, down, part in ways:
+        old, new = getattr(was, name), getattr(then, name)
+        by = 0.0 if old is None or new is None else new - old
+        if abs(by) >= SEEN:
+            told.append(f"{part} {(up if by > 0 else down).format(amount(abs(by), unit))}")
+    return ", ".join(told)
 
 
 def _gap(model: Model) -> str:
@@ -240,7 +254,8 @@ def _lengths(values: Mapping[str, Floats], results: Mapping[str, Floats], gap: s
         head_diameter=size("valve_head_diameter"), valve_length=known(values.get("valve_length")),
         margin=size("margin"), seat_width=size("seat_width"), seat_angle=known(values.get("seat_angle")),
         gap=known(results.get(gap)), sunk=known(results.get("valve_sunk")),
-        shim=known(values.get("spring_shim_added")),
+        shim=known(values.get("spring_shim_added")), top_angle=known(values.get("relief_top_angle")),
+        bottom_angle=known(values.get("relief_bottom_angle")), base_circle=known(values.get("base_circle")),
     )  # fmt: skip
 
 
