@@ -6,7 +6,7 @@ quantities have in common cancels or adds as it does in the engine; each cut add
     u2 = sum over sources (sum over inputs slope * shared)2 + sum over inputs (slope * own)2      (JCGM 100:2008, 5.2.2)
 """
 
-from collections.abc import Mapping
+from collections.abc import Container, Mapping
 from dataclasses import dataclass
 
 import numpy as np
@@ -27,14 +27,20 @@ class Predicted:
     slopes: Sloped
 
 
-def predict(model: Model, state: State, work: Amounts, tolerances: Amounts | None = None) -> Predicted:
-    """Results of a state after work. `tolerances` are standard uncertainties of the amounts, 0 where not done."""
+def predict(
+    model: Model, state: State, work: Amounts, tolerances: Amounts | None = None, only: Container[str] | None = None
+) -> Predicted:
+    """Results of a state after work. `tolerances` are standard uncertainties of the amounts, 0 where not done.
+
+    `only` names the results whose doubt is wanted; all where it is None.
+    """
     tolerances = tolerances or {}
     names = [name for name in model.quantities if _doubtful(state, name)]
     names += [f"@{name}" for name, row in tolerances.items() if name in work and np.any(row)]
-    found = slopes(model, state.values, work, names)
+    found = slopes(model, state.values, work, names, only)
     u, shared = {}, {}
-    for result, value in found.results.items():
+    for result in found.by_result:
+        value = found.results[result]
         common = np.zeros((len(value), len(state.sources)))
         own2 = np.zeros(len(value))
         for one in found.by_result[result]:
@@ -67,6 +73,11 @@ def drawn(
     model: Model, state: State, work: Amounts, tolerances: Amounts, count: int, seed: int
 ) -> tuple[dict[str, Floats], dict[str, Floats]]:
     """States and amounts (count, n) drawn from their doubt; what has none stays one row (1, n)."""
+    return engines(model, state, count, seed), cut(work, tolerances, count, seed)
+
+
+def engines(model: Model, state: State, count: int, seed: int) -> dict[str, Floats]:
+    """States (count, n) drawn from their doubt, whatever work is tried on them."""
     stream = np.random.Generator(np.random.PCG64(seed))
     common = stream.standard_normal((count, len(state.sources)))
     values = {}
@@ -78,9 +89,15 @@ def drawn(
             common @ shared.T if shared is not None else 0.0
         )
         values[name] = row + moved if np.ndim(moved) else row[None, :]
+    return values
+
+
+def cut(work: Amounts, tolerances: Amounts, count: int, seed: int) -> dict[str, Floats]:
+    """Amounts (count, n) as a machine takes them off that keeps `tolerances`; a stream of their own."""
+    stream = np.random.Generator(np.random.PCG64([seed, 1]))
     amounts = {}
     for name, row in work.items():
         slack = tolerances.get(name)
         noise = stream.standard_normal((count, len(row))) if slack is not None else None
         amounts[name] = row + noise * slack if noise is not None and slack is not None else row[None, :]
-    return values, amounts
+    return amounts

@@ -4,7 +4,7 @@ Operations at a valve move what belongs to that valve and its chamber. So one st
 one rank in all chambers, and a head of thirty-two valves costs no more calls than a single cylinder.
 """
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Container, Iterable, Mapping
 from dataclasses import dataclass
 
 import numpy as np
@@ -47,8 +47,12 @@ class _Turn:
     size: float
 
 
-def slopes(model: Model, values: Mapping[str, Floats], work: Amounts, names: Iterable[str]) -> Sloped:
+def slopes(
+    model: Model, values: Mapping[str, Floats], work: Amounts, names: Iterable[str], only: Container[str] | None = None
+) -> Sloped:
     """Slopes by the quantities `names`, and by amounts where a name is "@operation". `values` hold one state.
+
+    `only` names the results whose slopes are wanted; all where it is None.
 
     A two-sided difference; where a law has a kink it is the mean of both sides.
     """
@@ -56,7 +60,8 @@ def slopes(model: Model, values: Mapping[str, Floats], work: Amounts, names: Ite
     batch, amounts = _batch(values, work, turns)
     results = evaluate(model, worked(model, batch, amounts))
     here = {name: value[0] for name, value in results.items()}
-    return Sloped(here, {name: tuple(_of_result(model, name, results[name], turns)) for name in results})
+    wanted = [name for name in results if only is None or name in only]
+    return Sloped(here, {name: tuple(_of_result(model, name, results[name], turns)) for name in wanted})
 
 
 def _axis(model: Model, name: str) -> str:

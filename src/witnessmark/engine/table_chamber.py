@@ -110,7 +110,7 @@ def _ptv(
         ptv_axial, head_approach, valve_sunk, retard, ptv_crank_angle, stroke, rod_length, valve_cosine, side
     )
     known = ~np.isnan(sum(lifts))
-    if not np.any(known):
+    if not np.any(known) or np.all(retard == 0):  # a curve has no say while the camshaft keeps its time
         return plain
     angles = [radians(knot) for knot in KNOTS]
     curved = piston_valve.ptv_by_curve(

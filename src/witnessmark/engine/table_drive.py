@@ -25,7 +25,7 @@ def _q(
 
 
 QUANTITIES: tuple[Quantity, ...] = (
-    _q("cam_timing", "angle_crank", FOUND, "cam timing", 0.0, "taken as set when it was built"),
+    _q("cam_timing", "angle_crank", FOUND, "cam timing"),
     _q("cam_sprocket_radius", "length", GIVEN, "pitch radius of the cam sprocket", drives=FLEXIBLE),
     _q("crank_sprocket_radius", "length", GIVEN, "pitch radius of the crank sprocket", drives=FLEXIBLE),
     _q("drive_centre_distance", "length", GIVEN, "distance of the sprockets' centres", drives=FLEXIBLE),
@@ -40,6 +40,7 @@ QUANTITIES: tuple[Quantity, ...] = (
     _q("new_tensioner_extension", "length", NEW, "extension of a new tensioner", drives=FLEXIBLE),
     _q("cam_lowered", "length", WORK, "how far the cam line has come down"),
     _q("timed", "angle_crank", WORK, "what the sprocket was set early by"),
+    _q("elongation_lost", "ratio", WORK, "elongation that went with the old chain", drives=FLEXIBLE),
 )  # fmt: skip
 
 
@@ -76,22 +77,38 @@ def _worn(chain_elongation: Number, tight_span: Number, cam_sprocket_radius: Num
     return np.where(chain_elongation == 0, 0.0, drive.chain_retard(chain_elongation, tight_span, cam_sprocket_radius))
 
 
-def _timing(cam_timing: Number, cam_retard: Number, wear_retard: Number, timed: Number) -> Number:
-    """How late the camshaft runs [crank rad]: as set, by cuts, by wear, less what the sprocket was set early by."""
-    return cam_timing + cam_retard + wear_retard - timed
+def _timing(
+    cam_timing: Number, cam_retard: Number, wear_retard: Number, renewed_advance: Number, timed: Number
+) -> Number:
+    """How late the camshaft runs [crank rad]: as found, later by cuts, earlier by a new chain and by the sprocket.
+
+    Found with a degree wheel, it has the wear of the chain in it; where nobody looked, it was set right when it was
+    built and is as late as the chain has grown.
+    """
+    found = np.where(np.isnan(cam_timing), wear_retard + renewed_advance, cam_timing)
+    return found + cam_retard - renewed_advance - timed
 
 
-def _moved(cam_retard: Number, timed: Number) -> Number:
-    """How much later than found the camshaft runs after this work [crank rad]."""
+def _moved(cam_retard: Number, timed: Number, renewed_advance: Number) -> Number:
+    """How much later than found the camshaft runs after this work [crank rad]; a new chain lets it run earlier."""
+    return cam_retard - timed - renewed_advance
+
+
+def _plain_moved(cam_retard: Number, timed: Number) -> Number:
     return cam_retard - timed
 
 
 def _plain_timing(cam_timing: Number, timed: Number) -> Number:
-    return cam_timing - timed
+    return np.where(np.isnan(cam_timing), 0.0, cam_timing) - timed
 
 
-def _no_retard(cam_timing: Number) -> Number:
-    return 0.0 * cam_timing
+def _no_retard(timed: Number) -> Number:
+    return 0.0 * timed
+
+
+def _down(head_approach: Number, cam_lowered: Number) -> Number:
+    """How far the camshaft has come nearer to the crankshaft [mm]."""
+    return head_approach + cam_lowered
 
 
 def _tensioner(tensioner_extension: Number, slack_gained: Number, tensioner_ratio: Number) -> Number:
@@ -110,11 +127,14 @@ LAWS: tuple[Consequence, ...] = (
     _law("cam_retard", _no_retard, IN_BLOCK, FLEXIBLE),
     _law("cam_retard", _no_retard, (), ("gear",)),
     _law("wear_retard", _worn, (), FLEXIBLE),
-    _law("timing_moved", _moved, (), ()),
+    Consequence("renewed_advance", "cam", _worn, (), FLEXIBLE, renamed=(("chain_elongation", "elongation_lost"),)),
+    _law("timing_moved", _moved, (), FLEXIBLE),
+    _law("timing_moved", _plain_moved, (), ("gear",)),
     _law("cam_timing", _timing, (), FLEXIBLE, "timing"),
     _law("cam_timing", _plain_timing, (), ("gear",), "timing"),
+    _law("cam_down", _down, OVERHEAD, FLEXIBLE),
     Consequence("slack_gained", "cam", drive_path.slack_gained, OVERHEAD, FLEXIBLE,
-                renamed=(("approach", "head_approach"),)),
+                renamed=(("approach", "cam_down"),)),
     _law("tensioner_extension", _tensioner, OVERHEAD, FLEXIBLE, "timing"),
 )  # fmt: skip
 
@@ -126,11 +146,12 @@ def line_bore(amount: Number, cam_lowered: Number) -> Changes:
 
 def drive_replace(
     amount: Number, chain_elongation: Number, new_chain_elongation: Number, tensioner_extension: Number,
-    new_tensioner_extension: Number,
+    new_tensioner_extension: Number, elongation_lost: Number,
 ) -> Changes:  # fmt: skip
     """New chain or belt with sprockets, guides and tensioner."""
     return {
         "chain_elongation": mixed(amount, chain_elongation, new_chain_elongation),
+        "elongation_lost": elongation_lost + mixed(amount, 0.0 * amount, chain_elongation - new_chain_elongation),
         "tensioner_extension": mixed(amount, tensioner_extension, new_tensioner_extension),
     }
 

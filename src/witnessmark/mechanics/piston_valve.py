@@ -53,7 +53,8 @@ def ptv_by_curve(
 
     fine = np.arange(angles[0], angles[-1] + HALF_DEGREE / 2, HALF_DEGREE)
     curve = np.stack(np.broadcast_arrays(*lifts), axis=-1)
-    drop = piston_drop(fine, np.asarray(stroke)[..., None], np.asarray(rod_length)[..., None])
+    first = fine.reshape(-1, *(1,) * max(np.ndim(stroke), np.ndim(rod_length)))
+    drop = np.moveaxis(piston_drop(first, stroke, rod_length), 0, -1)
     fall = drop * np.asarray(valve_cosine)[..., None]
     before = _least(fall - _between(angles, curve, fine, 0.0 * np.asarray(retard)[..., None]))
     after = _least(fall - _between(angles, curve, fine, np.asarray(retard)[..., None]))

@@ -16,7 +16,7 @@ import numpy as np
 
 from witnessmark.catalogue.entry import Catalogue
 from witnessmark.engine.model import Model, evaluate
-from witnessmark.engine.predict import drawn, predict
+from witnessmark.engine.predict import cut, engines, predict
 from witnessmark.engine.state import Floats, State
 from witnessmark.engine.work import worked
 from witnessmark.judge.result import Against
@@ -108,14 +108,22 @@ class Margins:
     def u(self, amounts: Floats) -> Floats:
         """Standard uncertainty (edges,) of the room for amounts (offers,)."""
         work = {name: row[0] for name, row in self.work(amounts[None, :]).items()}
-        found = predict(self.model, self.state, work, self._slack(amounts))
+        asked = {name for name, _, _ in self._columns}
+        found = predict(self.model, self.state, work, self._slack(amounts), asked)
         return np.array([found.u[one.spot.characteristic][one.spot.element] for one in self.edges])
 
     def sample(self, amounts: Floats, count: int, seed: int) -> Floats:
         """True room (count, edges) in engines and cuts drawn from their doubt."""
         work = {name: row[0] for name, row in self.work(amounts[None, :]).items()}
-        values, done = drawn(self.model, self.state, work, self._slack(amounts), count, seed)
+        if (count, seed) not in self._engines:
+            self._engines[count, seed] = engines(self.model, self.state, count, seed)
+        values, done = self._engines[count, seed], cut(work, self._slack(amounts), count, seed)
         return self._room(evaluate(self.model, worked(self.model, values, done)), done)
+
+    @cached_property
+    def _engines(self) -> dict[tuple[int, int], dict[str, Floats]]:
+        """Engines that were drawn: every plan is tried on the same ones."""
+        return {}
 
     def variances(self) -> tuple[Floats, Floats]:
         """Variance of the room before any work (edges,), and what each offer adds when done (edges, offers).
