@@ -2,8 +2,8 @@
 
 import numpy as np
 import pytest
-from tests.engine.small import LAWS, OPERATIONS, QUANTITIES, small
 
+from engine.small import LAWS, OPERATIONS, QUANTITIES, small
 from witnessmark.engine.described import layout
 from witnessmark.engine.law import Consequence
 from witnessmark.engine.model import evaluate, model, why_not

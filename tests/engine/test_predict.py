@@ -2,8 +2,8 @@
 
 import numpy as np
 import pytest
-from tests.engine.small import QUANTITIES, small
 
+from engine.small import QUANTITIES, small
 from witnessmark.engine.predict import predict, trials
 from witnessmark.engine.slopes import slopes
 from witnessmark.engine.state import State, blank

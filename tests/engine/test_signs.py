@@ -9,8 +9,8 @@ import numpy as np
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
-from tests.engine.heads import KINDS, after, kind_of, whole
 
+from engine.heads import KINDS, after, kind_of, whole
 from witnessmark.engine.model import evaluate
 from witnessmark.engine.quantity import FOUND
 from witnessmark.engine.shape import GEARS

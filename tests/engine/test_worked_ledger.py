@@ -8,7 +8,8 @@ at 38.0, lift 9.5, solid 26.0; sprockets 50 and 25 on 400; both valves nearest a
 from math import cos, degrees, pi, radians
 
 import pytest
-from tests.engine.heads import after, head
+
+from engine.heads import after, head
 
 WORK = (("skim", "all", 0.30), ("seat_cut", "all", 0.20), ("face_grind", "all", 0.05))
 pytestmark = pytest.mark.truth("derived by hand from the geometry of the parts")

@@ -3,8 +3,8 @@
 from dataclasses import dataclass
 
 import numpy as np
-from tests.plan.toys import COST, offer, problem
 
+from plan.toys import COST, offer, problem
 from witnessmark.plan.problem import Rule
 
 CHOICES = ("seat_cut", "face_grind", "tip_grind", "valve_replace")

@@ -3,9 +3,9 @@
 from dataclasses import replace
 
 import numpy as np
-from tests.engine.heads import head
-from tests.plan.toys import COST, offer, problem
 
+from engine.heads import head
+from plan.toys import COST, offer, problem
 from witnessmark.plan.held import Spot
 from witnessmark.plan.margins import HIGH, LOW, Edge, Margins
 from witnessmark.plan.problem import Rule

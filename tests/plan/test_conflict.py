@@ -4,8 +4,8 @@ from dataclasses import replace
 
 import numpy as np
 import pytest
-from tests.plan.toys import offer, problem
 
+from plan.toys import offer, problem
 from witnessmark.plan.conflict import stands
 from witnessmark.plan.problem import linear
 from witnessmark.plan.solve import KAPPA, solve

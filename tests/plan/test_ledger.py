@@ -7,9 +7,9 @@ import numpy as np
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
-from tests.engine.heads import head
 
 from catalogue.shelf import shipped
+from engine.heads import head
 from witnessmark.engine.predict import predict
 from witnessmark.engine.work import Cut, amounts
 from witnessmark.limits.sheet import read_sheet

@@ -4,8 +4,8 @@ from dataclasses import replace
 
 import numpy as np
 import pytest
-from tests.plan.real import THREE, few
 
+from plan.real import THREE, few
 from witnessmark.engine.model import evaluate
 from witnessmark.engine.predict import predict
 from witnessmark.engine.work import worked

@@ -6,9 +6,9 @@ from dataclasses import replace
 
 import numpy as np
 import pytest
-from tests.plan.blocks import blocks
-from tests.plan.toys import bent, offer, problem
 
+from plan.blocks import blocks
+from plan.toys import bent, offer, problem
 from witnessmark.plan.milp import Ask, ask, margins
 from witnessmark.plan.problem import linear
 

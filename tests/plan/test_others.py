@@ -4,9 +4,9 @@ from contextlib import nullcontext
 
 import numpy as np
 import pytest
-from tests.plan.blocks import blocks
-from tests.plan.toys import bent
 
+from plan.blocks import blocks
+from plan.toys import bent
 from witnessmark.plan.others import MOST, kinds, others
 from witnessmark.plan.problem import linear
 from witnessmark.plan.solve import KAPPA, solve

@@ -4,10 +4,10 @@ from dataclasses import replace
 
 import numpy as np
 import pytest
-from tests.plan.blocks import blocks
-from tests.plan.real import few
-from tests.plan.toys import bent
 
+from plan.blocks import blocks
+from plan.real import few
+from plan.toys import bent
 from witnessmark.plan.problem import STRAIGHT, linear
 
 

@@ -6,10 +6,10 @@ import numpy as np
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
-from tests.plan.blocks import blocks
-from tests.plan.real import THREE, few
-from tests.plan.toys import bent, cheapest, offer, problem
 
+from plan.blocks import blocks
+from plan.real import THREE, few
+from plan.toys import bent, cheapest, offer, problem
 from witnessmark.plan.conflict import stands
 from witnessmark.plan.problem import linear
 from witnessmark.plan.solve import KAPPA, Objective, chance, money, solve

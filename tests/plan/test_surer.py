@@ -5,9 +5,9 @@ from dataclasses import replace
 
 import numpy as np
 import pytest
-from tests.plan.blocks import blocks
-from tests.plan.toys import bent, offer, problem
 
+from plan.blocks import blocks
+from plan.toys import bent, offer, problem
 from witnessmark.plan.solve import KAPPA, Solution, chance, made_surer, solve
 from witnessmark.plan.surer import surer
 
