@@ -23,9 +23,7 @@ class Stack:
     height: float
 
 
-def stack(
-    height: float, low: float, high: float, target: float, sizes: Sequence[float], most: float
-) -> Stack | None:
+def stack(height: float, low: float, high: float, target: float, sizes: Sequence[float], most: float) -> Stack | None:
     """The stack that brings a spring of `height` into [low, high]; without pieces where none is needed, else None.
 
     `most` is the most that may lie under one spring (common practice: 1.5 mm); the number of pieces has no other end.
@@ -62,9 +60,7 @@ def _check(height: float, low: float, high: float, target: float, sizes: Sequenc
         raise FitFault(f"spring: at most {most:g} mm of shims makes no sense; write 0 to {MOST_STACK:g} mm")
 
 
-def _taken(
-    total: int, levels: Sequence[np.ndarray], rising: np.ndarray, grains: np.ndarray, height: float
-) -> Stack:
+def _taken(total: int, levels: Sequence[np.ndarray], rising: np.ndarray, grains: np.ndarray, height: float) -> Stack:
     """The pieces of a total: from the top of the pile, the thickest that leaves what fewer pieces make."""
     pieces: list[float] = []
     for beneath in reversed(levels[:-1]):

@@ -13,7 +13,8 @@ from witnessmark.engine.model import Model, evaluate
 from witnessmark.engine.predict import predict
 from witnessmark.engine.state import State
 from witnessmark.engine.work import Amounts, worked
-from witnessmark.fit.lash import STAYS, Assignment, assign, cover
+from witnessmark.fit.cover import cover, step_of
+from witnessmark.fit.lash import STAYS, Assignment, assign
 from witnessmark.fit.stack import Travel, travel
 from witnessmark.limits.sheet import Sheet
 from witnessmark.plan.held import Spot, held_against
@@ -60,29 +61,35 @@ def shims(
     found = predict(model, state, work, slack(model, work, tolerances))
     places = model.axes.locations["valve"]
     base = found.values["lash_shim"] + found.values["valve_lash"]
-    known = [n for n in range(len(places)) if not np.isnan(found.values["lash_shim_needed"][n])]
+    wanted, now = found.values["lash_shim_needed"], state.values["lash_shim"]
+    known = [n for n in range(len(places)) if np.isfinite(wanted[n]) and now[n] > 0]  # no shim is thinner than nothing
     unread = tuple(places[n] for n in range(len(places)) if n not in known)
     if not known:
         return None
-    needed = {n: float(found.values["lash_shim_needed"][n]) for n in known}
+    needed, own = ({n: float(row[n]) for n in known} for row in (wanted, now))
     u = {n: float(found.u["lash_shim_needed"][n]) for n in known}
-    windows = {n: _window(sheet, places[n], n, float(base[n]), needed[n]) for n in known}
-    own = {n: float(state.values["lash_shim"][n]) for n in known}
+    half = step_of(stock.sizes) / 2
+    windows = {n: _window(sheet, places[n], n, float(base[n]), needed[n], half) for n in known}
     chosen = assign(
         [places[n] for n in known], list(needed.values()), [windows[n][0] for n in known],
         [windows[n][1] for n in known], list(own.values()), stock.on_hand, stock.sizes,
     )  # fmt: skip
-    covers = {places[n]: cover(needed[n], u[n], KAPPA, stock.sizes) for n in known}
+    covers = {places[n]: cover(needed[n], KAPPA * u[n], *windows[n], stock.sizes) for n in known}
     return Shims(chosen, {places[n]: own[n] for n in known}, {places[n]: u[n] for n in known}, covers, unread,
                  stock.cost, stock.unit)  # fmt: skip
 
 
-def _window(sheet: Sheet | None, place: str, element: int, base: float, needed: float) -> tuple[float, float]:
-    """Thickness that keeps the lash inside its limit; as needed where no limit was entered."""
+def _window(
+    sheet: Sheet | None, place: str, element: int, base: float, needed: float, half: float
+) -> tuple[float, float]:  # fmt: skip
+    """Thickness that keeps the lash inside its limit; on a side without one as near as the sizes come, half a step."""
     held = held_against(sheet, Spot("valve_lash", element, place), new=False)
-    low = base - held.high if held is not None and held.high is not None else needed
-    high = base - held.low if held is not None and held.low is not None else needed
-    return low, high
+    low = base - held.high if held is not None and held.high is not None else None
+    high = base - held.low if held is not None and held.low is not None else None
+    return (
+        low if low is not None else min(needed, needed if high is None else high) - half,
+        high if high is not None else max(needed, needed if low is None else low) + half,
+    )
 
 
 def with_shims(model: Model, work: Amounts, found: Shims | None) -> dict[str, np.ndarray]:
@@ -122,5 +129,3 @@ def adjusters(model: Model, state: State, work: Amounts, sheet: Sheet | None) ->
         if held is not None and held.low is not None and held.high is not None and not np.isnan(preload[n]):
             found.append(Left(place, float(preload[n]), travel(float(preload[n]), held.low, held.high)))
     return tuple(found)
-
-

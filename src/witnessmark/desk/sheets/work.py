@@ -36,7 +36,7 @@ MARK_WIDTH = 92.0  # pixels of a mark in the ledger
 HERE = ("this valve", "all inlet", "all exhaust", "all valves")
 SCOPES = {"this valve": "", "all inlet": "inl", "all exhaust": "exh", "all valves": "all"}
 SHAPE = ("stem_height", "installed_height", "margin", "seat_width")
-CUTS, PARTS, CLOSED = "cuts and sizes", "new parts and repairs", "the book says no, or nothing"
+CUTS, PARTS, CLOSED = "cuts and sizes", "new parts and repairs", "the book says no or nothing, or no size is listed"
 ALWAYS = ("seat_width", "head_height", "deck_removed")  # told whether the work moves them or not
 
 
@@ -268,8 +268,9 @@ def _groups(state: State, model: Model, work: Amounts, at: int, unit: str) -> tu
         working = model.operations[name]
         said = state.sheet.allowed.get(name) if state.sheet else None
         shut = state.sheet is not None and permission(said, known[name].kind, name, state.sheet) != "open"
-        sort = CLOSED if shut else PARTS if working.switch else CUTS
-        sorts[sort].append(_stepper(state, model, work, working, at, unit))
+        one = _stepper(state, model, work, working, at, unit)
+        still = one.less.off and one.more.off and not one.on  # of what is stocked: no size in the price list
+        sorts[CLOSED if shut or still else PARTS if working.switch else CUTS].append(one)
     return tuple(Steps(title, tuple(several)) for title, several in sorts.items() if several)
 
 
