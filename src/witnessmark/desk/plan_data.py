@@ -130,7 +130,7 @@ def fit_data(state: State) -> dict[str, Any]:
         "chains": [] if found is None else [list(chain) for chain in found.assignment.chains],
         "unfit": [] if found is None else [
             {"location": one.place, "needed": scaled(one.needed, scale), "too_thick": scaled(one.too_thick, scale),
-             "too_thin": scaled(one.too_thin, scale)} for one in found.assignment.unfit],
+             "too_thin": scaled(one.too_thin, scale), "why": one.why} for one in found.assignment.unfit],
         "unread": list(found.unread) if found else [],
         "adjusters": [{"location": one.place, "preload": one.preload, "inward": one.travel.inward,
                        "outward": one.travel.outward} for one in adjusters(model, engine, work, state.sheet)],

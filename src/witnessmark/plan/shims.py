@@ -14,6 +14,7 @@ from witnessmark.engine.predict import predict
 from witnessmark.engine.state import State
 from witnessmark.engine.work import Amounts, worked
 from witnessmark.fit.cover import cover, step_of
+from witnessmark.fit.fault import MOST_SIZE
 from witnessmark.fit.lash import STAYS, Assignment, assign
 from witnessmark.fit.stack import Travel, travel
 from witnessmark.limits.sheet import Sheet
@@ -62,19 +63,22 @@ def shims(
     places = model.axes.locations["valve"]
     base = found.values["lash_shim"] + found.values["valve_lash"]
     wanted, now = found.values["lash_shim_needed"], state.values["lash_shim"]
-    known = [n for n in range(len(places)) if np.isfinite(wanted[n]) and now[n] > 0]  # no shim is thinner than nothing
+    # what no shim can be is a slip of the hand, and asks to be read again like what was not read
+    known = [n for n in range(len(places)) if 0 < now[n] < MOST_SIZE and abs(wanted[n]) < MOST_SIZE]
     unread = tuple(places[n] for n in range(len(places)) if n not in known)
-    if not known:
+    sizes = [size for size in stock.sizes if size < MOST_SIZE]
+    shelf = {size: count for size, count in stock.on_hand.items() if size < MOST_SIZE}
+    if not known or not sizes:
         return None
     needed, own = ({n: float(row[n]) for n in known} for row in (wanted, now))
     u = {n: float(found.u["lash_shim_needed"][n]) for n in known}
-    half = step_of(stock.sizes) / 2
+    half = step_of(sizes) / 2
     windows = {n: _window(sheet, places[n], n, float(base[n]), needed[n], half) for n in known}
     chosen = assign(
         [places[n] for n in known], list(needed.values()), [windows[n][0] for n in known],
-        [windows[n][1] for n in known], list(own.values()), stock.on_hand, stock.sizes,
+        [windows[n][1] for n in known], list(own.values()), shelf, sizes,
     )  # fmt: skip
-    covers = {places[n]: cover(needed[n], KAPPA * u[n], *windows[n], stock.sizes) for n in known}
+    covers = {places[n]: cover(needed[n], KAPPA * u[n], *windows[n], sizes) for n in known}
     return Shims(chosen, {places[n]: own[n] for n in known}, {places[n]: u[n] for n in known}, covers, unread,
                  stock.cost, stock.unit)  # fmt: skip
 
@@ -87,8 +91,8 @@ def _window(
     low = base - held.high if held is not None and held.high is not None else None
     high = base - held.low if held is not None and held.low is not None else None
     return (
-        low if low is not None else min(needed, needed if high is None else high) - half,
-        high if high is not None else max(needed, needed if low is None else low) + half,
+        max(-MOST_SIZE, low if low is not None else min(needed, needed if high is None else high) - half),
+        min(MOST_SIZE, high if high is not None else max(needed, needed if low is None else low) + half),
     )
 
 
