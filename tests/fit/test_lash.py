@@ -116,6 +116,13 @@ def test_of_two_as_good_the_engine_gives_before_the_shelf():
     assert sources(found) == {"v0": SWAPPED, "v1": SHELF}
 
 
+def test_the_engine_gives_before_the_shelf_however_the_ties_fall():
+    """Both v0 and v1 want 2.52; one gets it, the other 2.51 off the shelf or 2.53 from v2, as far off."""
+    found = assign(*head([2.52, 2.52, 2.50], [2.50, 2.50, 2.53], {2.52: 1, 2.51: 1}, [], half=0.01))
+    assert sorted(one.size for one in found.given) == [2.50, 2.52, 2.53]
+    assert sorted(sources(found).values()) == [SWAPPED, SWAPPED, SHELF]
+
+
 def test_nearness_counts_after_moves():
     found = assign(*head([2.50], [2.20], {2.48: 1, 2.51: 2}))
     assert (found.given[0].size, found.given[0].left) == (2.51, pytest.approx(-0.01))
