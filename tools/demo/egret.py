@@ -277,7 +277,9 @@ work:
   drive_replace: {cost: 50, minutes: 70}
   time_cam: {cost: 25, minutes: 40}
 parts:
-  - {id: head, fits: head_replace, cost: 620.00, number: invented, wait: 9}
+  - {id: head, fits: head_replace, cost: 620.00, number: invented, wait: 9,
+     brings: {installed_height: {value: 1.695, u: 0.003, unit: in}, seat_width: {value: 0.080, u: 0.003, unit: in},
+              chamber_volume: {value: 60.0, u: 0.2, unit: mL}}}
   - {id: camshaft, fits: cam_replace, cost: 160.00, number: invented, wait: 3}
   - {id: drive-kit, fits: drive_replace, cost: 74.00, number: invented, wait: 2}
   - {id: valve-inl, fits: valve_replace, for: inl, cost: 18.50, number: E50-311 (invented), wait: 2, unit: in,

@@ -275,7 +275,9 @@ work:
   head_replace: {cost: 30, minutes: 150, wait: 9}
   time_cam: {cost: 25, minutes: 40}
 parts:
-  - {id: head, fits: head_replace, cost: 690.00, number: invented, wait: 9}
+  - {id: head, fits: head_replace, cost: 690.00, number: invented, wait: 9,
+     brings: {stem_height: {value: 46.20, u: 0.05, unit: mm}, seat_recession: {value: 1.00, u: 0.05, unit: mm},
+              installed_height: {value: 36.0, u: 0.1, unit: mm}, chamber_volume: {value: 38.0, u: 0.1, unit: mL}}}
   - {id: valve-inl, fits: valve_replace, for: inl, cost: 22.00, number: P16-311 (invented), wait: 2, unit: mm,
      brings: {stem_diameter: {value: 6.977, u: 0.002}, margin: {value: 1.15, u: 0.03}, valve_length: {value: 108.00, u: 0.02}}}
   - {id: valve-exh, fits: valve_replace, for: exh, cost: 26.00, number: P16-312 (invented), wait: 2, unit: mm,

@@ -437,7 +437,9 @@ work:
   cam_replace: {cost: 40, minutes: 60}
   time_cam: {cost: 25, minutes: 40}
 parts:
-  - {id: head, fits: head_replace, cost: 780.00, number: invented, wait: 9}
+  - {id: head, fits: head_replace, cost: 780.00, number: invented, wait: 9,
+     brings: {head_height: {value: 133.00, u: 0.02, unit: mm}, stem_height: {value: 44.00, u: 0.03, unit: mm},
+              installed_height: {value: 38.05, u: 0.03, unit: mm}, chamber_volume: {value: 44.0, u: 0.1, unit: mL}}}
   - {id: camshaft, fits: cam_replace, cost: 160.00, number: invented, wait: 3}
   - {id: valve-inl, fits: valve_replace, for: inl, cost: 29.00, number: T20-311 (invented), wait: 2, unit: mm,
      brings: {stem_diameter: {value: 5.972, u: 0.002}, margin: {value: 1.20, u: 0.03}, valve_length: {value: 103.10, u: 0.02}}}

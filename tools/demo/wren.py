@@ -236,7 +236,9 @@ work:
   drive_replace: {cost: 50, minutes: 70}
   time_cam: {cost: 25, minutes: 40}
 parts:
-  - {id: head, fits: head_replace, cost: 210.00, number: invented, wait: 9}
+  - {id: head, fits: head_replace, cost: 210.00, number: invented, wait: 9,
+     brings: {installed_height: {value: 28.40, u: 0.05, unit: mm}, seat_width: {value: 1.2, u: 0.05, unit: mm},
+              chamber_volume: {value: 14.2, u: 0.1, unit: mL}}}
   - {id: camshaft, fits: cam_replace, cost: 160.00, number: invented, wait: 3}
   - {id: drive-kit, fits: drive_replace, cost: 74.00, number: invented, wait: 2}
   - {id: valve-inl, fits: valve_replace, for: inl, cost: 14.00, number: W125-311 (invented), wait: 3, unit: mm,

@@ -73,10 +73,15 @@ def shims(
     needed, own = ({n: float(row[n]) for n in known} for row in (wanted, now))
     u = {n: float(found.u["lash_shim_needed"][n]) for n in known}
     half = step_of(sizes) / 2
-    windows = {n: _window(sheet, places[n], n, float(base[n]), needed[n], half) for n in known}
+    windows, sure = (
+        {n: _window(sheet, places[n], n, float(base[n]), needed[n], half, kappa * u[n]) for n in known}
+        for kappa in (0.0, KAPPA)
+    )
+    # as surely as may be asked, where a size exists that is sure; else inside the limit
+    sure = {n: sure[n] if any(sure[n][0] <= size <= sure[n][1] for size in sizes) else windows[n] for n in known}
     chosen = assign(
-        [places[n] for n in known], list(needed.values()), [windows[n][0] for n in known],
-        [windows[n][1] for n in known], list(own.values()), shelf, sizes,
+        [places[n] for n in known], list(needed.values()), [sure[n][0] for n in known],
+        [sure[n][1] for n in known], list(own.values()), shelf, sizes,
     )  # fmt: skip
     covers = {places[n]: cover(needed[n], KAPPA * u[n], *windows[n], sizes) for n in known}
     return Shims(chosen, {places[n]: own[n] for n in known}, {places[n]: u[n] for n in known}, covers, unread,
@@ -84,12 +89,12 @@ def shims(
 
 
 def _window(
-    sheet: Sheet | None, place: str, element: int, base: float, needed: float, half: float
+    sheet: Sheet | None, place: str, element: int, base: float, needed: float, half: float, guard: float = 0.0
 ) -> tuple[float, float]:  # fmt: skip
-    """Thickness that keeps the lash inside its limit; on a side without one as near as the sizes come, half a step."""
+    """Thickness that keeps the lash inside its limit, by `guard`; on a side without one within half a step of sizes."""
     held = held_against(sheet, Spot("valve_lash", element, place), new=False)
-    low = base - held.high if held is not None and held.high is not None else None
-    high = base - held.low if held is not None and held.low is not None else None
+    low = base - held.high + guard if held is not None and held.high is not None else None
+    high = base - held.low - guard if held is not None and held.low is not None else None
     return (
         max(-MOST_SIZE, low if low is not None else min(needed, needed if high is None else high) - half),
         min(MOST_SIZE, high if high is not None else max(needed, needed if low is None else low) + half),
