@@ -108,3 +108,17 @@ def test_shims_come_in_whole_stacks_with_the_fewest_pieces():
     singles = [one for one in found if round(one.most, 6) in {round(size, 6) for size in stock.sizes}]
     work = bench().prices.work["spring_shim"].cost
     assert all(one.cost == pytest.approx(work + stock.cost) for one in singles)
+
+
+def test_a_stack_may_be_as_high_as_the_list_says_with_as_many_shims_as_that_takes():
+    """Quarters up to 1.5: six heights, six pieces in the highest; halves beside them make it three."""
+    prices = replace(bench().prices, stock={**bench().prices.stock})
+    plain = bench().prices.stock["spring_shim"]
+    for sizes, pieces in (((0.25,), 6), ((0.25, 0.50), 3)):
+        prices.stock["spring_shim"] = replace(plain, sizes=sizes, texts=tuple(map(str, sizes)), most=1.5)
+        found = [one for one in opened(prices=prices, ask_nothing=True,
+                                       sheet="operations: {spring_shim: {allowed: up to, most: 1.5, unit: mm}}\n").offers
+                 if (one.operation, one.location) == ("spring_shim", "inl-1")]  # fmt: skip
+        assert sorted(one.most for one in found) == pytest.approx([0.25, 0.5, 0.75, 1.0, 1.25, 1.5])
+        highest = max(found, key=lambda one: one.most)
+        assert highest.cost == pytest.approx(prices.work["spring_shim"].cost + pieces * plain.cost)

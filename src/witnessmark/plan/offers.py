@@ -7,7 +7,6 @@ that does not name an operation closes it too, and says so: work without a price
 
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
-from itertools import combinations_with_replacement
 from typing import Any
 
 from witnessmark.catalogue.entry import Catalogue
@@ -24,7 +23,7 @@ PLAIN_TOLERANCE = 0.005  # mm: half of a hundredth, where the list says nothing 
 USUAL_MOST = 0.60  # mm: no single cut of a plan is deeper, where nobody says more
 USUAL_LEAST = 0.03  # mm: what a cutter takes to clean up
 USUAL_STEP = 0.01
-MOST_PIECES = 3  # shims in one stack
+MOST_HEIGHTS = 200  # of stacks of shims: beyond, more pieces give no other height that a bench can tell
 
 Note = tuple[str, Mapping[str, Any]]
 
@@ -130,7 +129,7 @@ def _ranges(
     stock = prices.stock.get(working.id) if prices else None
     if working.sets:
         return [(size, size, stock.cost) for size in stock.sizes] if stock else []
-    most = price.most or USUAL_MOST
+    most = price.most or (stock.most if stock else None) or USUAL_MOST
     if said is not None and said.most is not None:
         most = min(most, said.most - removed.get((working.id, location), 0.0))
     if stock is not None:  # shims: whole stacks of what there is
@@ -140,13 +139,14 @@ def _ranges(
 
 
 def _stacks(stock: Stock, most: float) -> list[tuple[float, int]]:
-    """Every height that whole shims give, with the fewest pieces that give it."""
+    """Every height up to `most` that whole shims give, with the fewest pieces that give it."""
     found: dict[float, int] = {}
-    for count in range(1, MOST_PIECES + 1):
-        for pieces in combinations_with_replacement(stock.sizes, count):
-            total = round(sum(pieces), 6)
-            if total <= most + 1e-9:
-                found.setdefault(total, count)
+    reached, count = [0.0], 0
+    while reached and len(found) < MOST_HEIGHTS:
+        count += 1
+        totals = {round(low + size, 6) for low in reached for size in stock.sizes}
+        reached = sorted(total for total in totals if total <= most + 1e-9 and total not in found)
+        found |= dict.fromkeys(reached, count)
     return sorted(found.items())
 
 

@@ -281,6 +281,7 @@ def _stock(reader: Reader, outline: "model.Outline", catalogue: Catalogue) -> It
             if size is not None and size.value <= 0:
                 reader.fault(f"a size of {text} does not exist; sizes are above nothing", (*path, "sizes"))
         held = {text: _value(reader, text, found.unit, "length", (*path, "on_hand", text)) for text in found.on_hand}
+        _held(reader, held, (*path, "on_hand"))
         most, tolerance = (_length(reader, getattr(found, key), found.unit, (*path, key))
                            for key in ("most", "tolerance"))  # fmt: skip
         rising = sorted((float(size.inside), text) for text, size in sizes.items() if size is not None)
@@ -292,6 +293,19 @@ def _stock(reader: Reader, outline: "model.Outline", catalogue: Catalogue) -> It
             {float(size.inside): int(found.on_hand[text]) for text, size in held.items() if size is not None},
             most, None if tolerance is None else tolerance / COVERAGE, int(found.wait),
         )  # fmt: skip
+
+
+def _held(reader: Reader, held: Mapping[str, Amount | None], path: Path) -> None:
+    """Every size on the shelf once, and above nothing."""
+    seen: dict[int, str] = {}
+    for text, size in held.items():
+        if size is None:
+            continue
+        if size.value <= 0:
+            reader.fault(f"a size of {text} does not exist; sizes are above nothing", (*path, text), at_key=True)
+        twin = seen.setdefault(round(float(size.inside) / SAME_SIZE), text)
+        if twin != text:
+            reader.fault(f"{twin} and {text} are one size; write it once, with all of them", (*path, text), at_key=True)
 
 
 def _texts(reader: Reader, found: "model.Stock", path: Path) -> list[str]:
