@@ -13,6 +13,9 @@ from witnessmark.desk.sheets.paper_block import Facts, report_block
 from witnessmark.desk.sheets.paper_block import lead as lead_of
 from witnessmark.desk.sheets.plan import GATES, STATES, clock, money
 from witnessmark.desk.state import State
+from witnessmark.draw.face import FacePlan
+from witnessmark.draw.gasket import FaceLook, gasket_face
+from witnessmark.draw.shape import Drawing
 from witnessmark.engine.work import amounts
 from witnessmark.explain.consequence import as_result
 from witnessmark.explain.planned import amount, place, why_item
@@ -30,6 +33,7 @@ GOVERNS = (
     "Service information, local codes and licensed practice govern. Limits and prices are those that were entered."
 )
 AFTER = "after re-measuring"
+FACE_ROOM = 420.0  # pixels of a head's face on the paper
 NOBODY = "………………………………"
 
 
@@ -42,6 +46,14 @@ class Table:
     rows: tuple[tuple[str, ...], ...]
     wide: tuple[int, ...]  # shares of the width
     strong: tuple[int, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Face:
+    """The gasket face of one head with the valves ringed that are worked on, and what to say of it."""
+
+    words: str
+    drawing: Drawing
 
 
 @dataclass(frozen=True, slots=True)
@@ -58,6 +70,7 @@ class Paper:
     cautions: tuple[tuple[str, str], ...]
     legend: str
     decides: bool
+    faces: tuple[Face, ...]
     block: Facts
     date: str
 
@@ -118,40 +131,95 @@ class _Head:
     def paper(
         self, name: str, title: str, what: Ordered, notices: Sequence[str], tables: Sequence[Table],
         notes: Sequence[str] = (), cautions: Sequence[tuple[str, str]] = (), *, decides: bool = False,
+        faces: Sequence[Face] = (),
     ) -> Paper:  # fmt: skip
         told = [] if what.firm else [f"NOT ORDERED: {what.said}."]
         block = report_block(self.state, self.checksum or "0" * 8)
         return Paper(name, title, self.state.job.id, lead_of(self.state, self.date), (*told, *notices), tuple(tables),
-                     tuple(notes), tuple(cautions), GOVERNS, decides, block, self.date)  # fmt: skip
+                     tuple(notes), tuple(cautions), GOVERNS, decides, tuple(faces), block, self.date)  # fmt: skip
+
+
+def _said(what: Ordered) -> list[str]:
+    """What was ordered; that nothing was stands over every paper already."""
+    return [f"{what.said[:1].upper()}{what.said[1:]}."] if what.firm else []
 
 
 def _shop(state: State, what: Ordered, unit: str, head: _Head) -> Paper:
     lines = groups(what.items, state.catalogue)
     rows: list[tuple[str, ...]] = []
     strong: list[int] = []
-    for n, group in enumerate(lines, 1):
+    after = _After(state, ledger_of_job(state, cuts_of(_before_setting(what), model_of(state))).rows, unit)
+    number = 0
+    for group in lines:
         for gate in group.gates:
             title, why = GATES[gate]
             strong.append(len(rows))
             rows.append(("!", f"{title}: {STATES[passed(gate, state.judgement.results)]}", "", why, ""))
         if state.catalogue.operations[group.operation].by == SHOP:
-            rows += _shop_rows(state, group, n, unit)
+            number += 1
+            rows += _shop_rows(state, group, number, unit, after)
     shop = [group for group in lines if state.catalogue.operations[group.operation].by == SHOP]
     if not shop:
         return head.paper("shop-order", "Shop order", what, ["Nothing of this work goes out."], ())
-    heads = ("", "work and place", f"target, {unit}", "least to most, datum, finish", "measure before return")
-    table = Table("Work in this order", heads, tuple(rows), (3, 22, 9, 34, 22), tuple(strong))
-    notices = [f"{what.said[:1].upper()}{what.said[1:]}. Amounts are metal off, along the direction that is named."]
+    heads = ("no.", "work and place", f"target, {unit}", "least to most, datum, finish", "measure before return")
+    table = Table("Work in this order", heads, tuple(rows), (3, 19, 8, 27, 33), tuple(strong))
+    notices = [*_said(what), "Amounts are metal off, along the direction that is named."]
     notes = (
         "Nothing after a gate (!) is begun before it is passed.",
         "If the least does not clean up, or more than the most would be needed: stop, leave it as it is, and ask.",
         f"Who decides if a limit is hit: {NOBODY}   telephone: {NOBODY}",
         "Send back with the head: every value of the last column, before and after, with its gauge; and all old parts.",
     )
-    return head.paper("shop-order", "Shop order", what, notices, [table], notes, _cautions(state, shop), decides=True)
+    items = [item for group in shop for item in group.items]
+    return head.paper("shop-order", "Shop order", what, notices, [table], notes, _cautions(state, shop), decides=True,
+                      faces=_faces(state, items))  # fmt: skip
 
 
-def _shop_rows(state: State, group: Group, number: int, unit: str) -> list[tuple[str, ...]]:
+def _faces(state: State, items: Sequence[Item]) -> tuple[Face, ...]:
+    """The face of each head with the valves ringed that are worked on, so that nobody counts from the wrong end."""
+    layout, model = state.layout, model_of(state)
+    assert layout is not None
+    valves = dict(layout.valves)
+    of_valve = dict(zip(model.axes.locations["valve"], model.axes.upon["valve", "bank"], strict=True))
+    found = []
+    for n, (bank, numbers) in enumerate(layout.banks):
+        picked = tuple(dict.fromkeys(one.location for one in items if of_valve.get(one.location) == n))
+        if picked:
+            plan = FacePlan(tuple(numbers), valves.get("inl", ("",)), valves.get("exh", ("",)), FACE_ROOM)
+            head = f"{bank} head" if bank else "head"
+            words = f"The {head} from below; ringed: {', '.join(place(one) for one in picked)}."
+            found.append(Face(words, gasket_face(plan, (), words, FaceLook(picked=picked))))
+    return tuple(found)
+
+
+@dataclass(frozen=True, slots=True)
+class _After:
+    """What each characteristic must be when the head comes back."""
+
+    state: State
+    rows: Sequence[LedgerRow]
+    unit: str
+
+    def words(self, characteristic: str, items: Sequence[Item]) -> str:
+        """`seat width 1.0 to 1.6 (Inl 1R, Inl 3R), 1.4 to 2.0 (Exh 3F)`: its limit, else what it is to come to."""
+        mine = [row for row in self.rows if row.characteristic == characteristic]
+        said: dict[str, list[str]] = {}
+        for item in items:
+            here = [row for row in mine if row.location == item.location] or (mine if len(mine) == 1 else [])
+            for row in here:
+                said.setdefault(self._asked(row), []).append(place(item.location))
+        term = self.state.catalogue.characteristics[characteristic].term
+        told = [f"{words} ({', '.join(where)})" if len(said) > 1 else words for words, where in said.items() if words]
+        return f"{term} {', '.join(told)}" if told else term
+
+    def _asked(self, row: LedgerRow) -> str:
+        result = as_result(row, self.state.catalogue)
+        if row.against is not None and row.verdict:
+            return limit_words(row.against, result, self.unit)
+        return shown_in(result, self.unit).number(row.predicted) if row.moved and row.predicted is not None else ""
+
+
+def _shop_rows(state: State, group: Group, number: int, unit: str, after: _After) -> list[tuple[str, ...]]:
     """The places of one kind of work that share target and range in one row."""
     operation = state.catalogue.operations[group.operation]
     alike: dict[tuple[str, str], list[Item]] = {}
@@ -161,7 +229,7 @@ def _shop_rows(state: State, group: Group, number: int, unit: str) -> list[tuple
     for n, ((target, spread), items) in enumerate(alike.items()):
         said = (operation.direction, operation.finish) if n == 0 else ()
         how = "; ".join(filter(None, (spread, *said)))
-        check = ", ".join(state.catalogue.characteristics[name].term for name in operation.check) if n == 0 else ""
+        check = "; ".join(after.words(name, group.items) for name in operation.check) if n == 0 else ""
         where = ", ".join(place(item.location) for item in items)
         work = f"{operation.term[:1].upper()}{operation.term[1:]}: {where}" if n == 0 else where
         rows.append((str(number) if n == 0 else "", work, target, how, check))
@@ -196,7 +264,7 @@ def _parts(state: State, what: Ordered, unit: str, head: _Head) -> Paper:
     notes = [f"Parts with a price: {currency} {total:.2f}."]
     notes += [f"No price entered: {', '.join(open_)}."] if open_ else []
     notes.append("Lash shims and spring shims are final only after re-measuring; see the sheet of shims.")
-    return head.paper("parts-order", "Parts order", what, [f"{what.said[:1].upper()}{what.said[1:]}."], [table], notes)
+    return head.paper("parts-order", "Parts order", what, _said(what), [table], notes)
 
 
 def _part_row(state: State, one: PartLine, unit: str) -> tuple[str, ...]:
@@ -214,7 +282,8 @@ def _shims(state: State, what: Ordered, unit: str, head: _Head) -> Paper:
     tables = [_shim_table(found, unit)] if found is not None else []
     tables += _adjuster_table(state, what, unit)
     notes = list(_shim_notes(found, unit)) if found is not None else []
-    notices = [f"{AFTER.upper()}: measure the lash again with the caps tightened, then choose for good."]
+    again = "lash" if found is not None else "plunger travel"
+    notices = [f"{AFTER.upper()}: measure the {again} again with the gear in place and tightened, then choose for good."]
     if not tables:
         notices = ["This gear has neither shims with sizes in the price list nor adjusters with limits."]
     return head.paper("shims", "Shims and adjusters", what, notices, tables, notes)
@@ -233,7 +302,7 @@ def _shim_table(found: Shims, unit: str) -> Table:
         rows.append((place(one.place), "–" if has is None else amount(has, unit, 3), amount(one.needed, unit, 3),
                      amount(one.size, unit, 2), source,
                      ", ".join(amount(size, unit) for size in found.cover[one.place]), ""))  # fmt: skip
-    rows += [(place(one.place), "", amount(one.needed, unit, 3), "none exists", "", "", "") for one in
+    rows += [(place(one.place), "", amount(one.needed, unit, 3), "none fits", one.why, "", "") for one in
              found.assignment.unfit]  # fmt: skip
     rows += [(place(where), "not read", "", "", "", "", "") for where in found.unread]
     strong = tuple(n for n, one in enumerate(found.assignment.given) if one.source != STAYS)
@@ -255,25 +324,27 @@ def _adjuster_table(state: State, what: Ordered, unit: str) -> list[Table]:
     if not left:
         return []
     rows = tuple((place(one.place), amount(one.preload, unit), amount(one.travel.inward, unit),
-                  amount(one.travel.outward, unit), "" if one.travel.holds else "outside the limit you entered")
+                  amount(one.travel.outward, unit), "within" if one.travel.holds else "outside the limit you entered")
                  for one in left)  # fmt: skip
-    return [Table(f"Plunger travel after the work, {unit}", ("valve", "pressed in", "left inward", "left outward", ""),
+    heads = ("valve", "pressed in", "left inward", "left outward", "verdict")
+    return [Table(f"Plunger travel after the work, {unit}", heads,
                   rows, (12, 14, 14, 14, 30))]  # fmt: skip
 
 
 def _before(state: State, what: Ordered, unit: str, head: _Head) -> Paper:
     found = ledger_of_job(state, cuts_of(_before_setting(what), model_of(state)))
-    kept = [row for row in found.rows if row.moved or row.after is not None or row.unexplained is not None]
+    kept = [row for row in found.rows if (row.moved and row.verdict) or row.after is not None]
+    free = sum(row.moved and not row.verdict and row.after is None for row in found.rows)
     rows = tuple(_ledger_row(state, row, unit) for row in kept)
     strong = tuple(n for n, row in enumerate(kept) if row.verdict == "out" or row.unexplained is not None)
     table = Table("What the work moves", ("characteristic", "place", "before", "predicted", "after", "unit", "limit",
-                                          "verdict"), rows, (27, 11, 9, 10, 9, 6, 16, 17), strong)  # fmt: skip
+                                          "verdict"), rows, (24, 10, 10, 11, 9, 5, 21, 17), strong)  # fmt: skip
     odd = [row for row in kept if row.unexplained is not None]
     notes = [f"{len(odd)} values after machining are not explained by this work: measure again, and ask what else was "
              "done."] if odd else []  # fmt: skip
+    notes += [f"{free} more values move that have no limit; the sheet of intended work shows them."] if free else []
     notes.append("Lash is set with shims or screws after re-measuring, and stands here without them.")
-    return head.paper("before-and-after", "Before and after", what, [f"{what.said[:1].upper()}{what.said[1:]}."],
-                      [table], notes)  # fmt: skip
+    return head.paper("before-and-after", "Before and after", what, _said(what), [table], notes)
 
 
 def _ledger_row(state: State, row: LedgerRow, unit: str) -> tuple[str, ...]:
