@@ -283,7 +283,7 @@ def _shims(state: State, what: Ordered, unit: str, head: _Head) -> Paper:
     tables += _adjuster_table(state, what, unit)
     notes = list(_shim_notes(found, unit)) if found is not None else []
     again = "lash" if found is not None else "plunger travel"
-    notices = [f"{AFTER.upper()}: measure the {again} again with the gear in place and tightened, then choose for good."]
+    notices = [f"{AFTER.upper()}: measure the {again} again with everything tightened, then choose for good."]
     if not tables:
         notices = ["This gear has neither shims with sizes in the price list nor adjusters with limits."]
     return head.paper("shims", "Shims and adjusters", what, notices, tables, notes)
