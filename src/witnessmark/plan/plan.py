@@ -32,6 +32,7 @@ from witnessmark.plan.shims import screwed, shims, with_shims
 from witnessmark.plan.solve import KAPPA, OUT_OF_TIME, PRICE_STEP, Solution, chance, solve
 
 NAMES = "ABCDEFG"
+SAME = 1e-3  # mm: nearer than this a pinned size is one that exists
 LEAST_COST, SUREST, OTHER_HEAD, THIS_HEAD = "least cost", "surest", "other head", "this head"
 MOST_CASTINGS = 2  # heads of one engine that may be replaced at once
 
@@ -183,6 +184,9 @@ def _contradiction(bench: Bench, opened: Open) -> Conflict | None:
         elif all(one.step is not None and not one.least <= amount <= one.most for one in several):
             told.append(f"{operation}@{location} is pinned to {amount:g} mm, and {several[0].least:g} to "
                         f"{several[0].most:g} mm are open")  # fmt: skip
+        elif all(one.step is None and abs(one.most - amount) > SAME for one in several):
+            sizes = ", ".join(f"{one.most:g}" for one in several)
+            told.append(f"{operation}@{location} is pinned to {amount:g} mm, and {sizes} mm exist here")
     return Conflict("pins", (), (), tuple(told)) if told else None
 
 
