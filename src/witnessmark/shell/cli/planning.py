@@ -11,6 +11,7 @@ from witnessmark.desk.state import State, state
 from witnessmark.explain.dialect import catalogue_said
 from witnessmark.explain.planned import amount, conflict_words, missing_words, place, questions_words, why_item
 from witnessmark.plan.result import Item, Plan, Planned
+from witnessmark.plan.solve import OUT_OF_TIME
 from witnessmark.quantity.show import show_chance
 from witnessmark.record.replay import replay
 from witnessmark.shell.cli.opening import events_of
@@ -30,7 +31,8 @@ def plan(job: str, data: Path, *, as_json: bool, strict: bool, unit: str, words:
         machine(plan_data(opened, found))
     else:
         _print(opened, found, unit)
-    return 1 if strict and (found.status == "impossible" or found.conflict is not None) else 0
+    held = found.status not in ("impossible", OUT_OF_TIME) and found.conflict is None
+    return 1 if strict and not held else 0
 
 
 def _print(opened: State, found: Planned, unit: str) -> None:
@@ -42,6 +44,8 @@ def _print(opened: State, found: Planned, unit: str) -> None:
         console.print(text, markup=False)
 
     say(f"{opened.job.id} · {opened.job.header.get('engine') or ''} · plan: {found.status}")
+    if found.status == OUT_OF_TIME:
+        say("The solver ran out of time. Nothing was shown to be impossible: pin or forbid some work, and plan again.")
     if found.plans:
         for line in plan_lines(opened, found.plans[0], unit):
             say(line)
