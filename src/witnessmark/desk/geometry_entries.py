@@ -21,6 +21,9 @@ from witnessmark.text.near import did_you_mean
 
 AREAS = {"mm2": 1.0, "mm²": 1.0, "cm2": 100.0, "cm²": 100.0, "in2": 645.16, "in²": 645.16}  # mm2; exact
 
+SIZES = frozenset({"length", "volume", "area", "rate", "force"})
+BELOW_ZERO = frozenset({"deck_clearance", "crown_volume", "pad_recess"})  # a piston stands proud, a crown is domed
+
 
 @dataclass(frozen=True, slots=True)
 class Entered:
@@ -61,7 +64,13 @@ def _entry(state: State, axes: Axes, one: Quantity, entry: Mapping[str, Any], fa
     u = 0.0 if entry.get("u") is None else _number(str(entry["u"]), unit, one, f"{where}, u", faults)
     if value is None or u is None:
         return None
-    return Entered(elements, 2 * bool(place) + bool(side), value, abs(u))
+    if value < 0 and one.dimension in SIZES and one.id not in BELOW_ZERO:
+        faults.append(f"{where}: {entry['value']} is below nothing; enter the size as it is measured")
+        return None
+    if u < 0:
+        faults.append(f"{where}, u: a doubt of {entry['u']} is below nothing; enter it without a sign")
+        return None
+    return Entered(elements, 2 * bool(place) + bool(side), value, u)
 
 
 def usual_unit(one: Quantity, length: str = "mm") -> str:
