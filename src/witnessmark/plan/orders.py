@@ -2,7 +2,7 @@
 
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
-from itertools import combinations_with_replacement, groupby
+from itertools import groupby
 
 from witnessmark.catalogue.entry import Catalogue, Consumable
 from witnessmark.engine.shape import Layout
@@ -11,7 +11,6 @@ from witnessmark.plan.prices import PartPrice, Prices, Stock
 from witnessmark.plan.result import Item
 
 SHOP, BENCH = "shop", "bench"
-MOST_PIECES = 6
 SAME = 1e-6  # mm
 DRIVEN = ("drive_replace", "cam_replace", "line_bore", "time_cam")  # work for which the cam drive comes off
 
@@ -108,12 +107,17 @@ def _sizes(items: Sequence[Item], prices: Prices | None, catalogue: Catalogue) -
 
 
 def _pieces(item: Item, stock: Stock) -> tuple[float, ...]:
-    """The sizes that make an amount: a stack of spring shims is bought in its pieces."""
+    """The fewest sizes that make an amount: a stack of spring shims is bought in its pieces."""
     assert item.amount is not None
-    for count in range(1, MOST_PIECES + 1):
-        for pieces in combinations_with_replacement(stock.sizes, count):
-            if abs(sum(pieces) - item.amount) < SAME:
+    reached: dict[float, tuple[float, ...]] = {0.0: ()}
+    edge = dict(reached)
+    while edge:
+        for total, pieces in edge.items():
+            if abs(total - item.amount) < SAME:
                 return pieces
+        longer = {round(total + size, 6): (*pieces, size) for total, pieces in edge.items() for size in stock.sizes}
+        edge = {total: each for total, each in longer.items() if total < item.amount + SAME and total not in reached}
+        reached |= edge
     return (item.amount,)
 
 
