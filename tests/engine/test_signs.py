@@ -83,6 +83,7 @@ def test_a_tip_ground_moves_stem_and_gap_and_nothing_else_of_the_valve(gear):
     assert moved.pop("stem_height") == near(-1.0)
     assert moved.pop("tip_to_groove") == near(-1.0)
     assert moved.pop("tip_removed") == near(1.0)
+    assert moved.pop("ground_back") == near(1.0)  # no cut had raised it
     moved.pop("lash_shim_needed", None)
     assert {what for what, by in moved.items() if np.abs(by).max() > 1e-6} == set()
 

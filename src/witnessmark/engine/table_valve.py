@@ -105,6 +105,11 @@ def _sunk(seat_feed: Number, face_axial: Number, new_valve_drop: Number, cast_dr
     return sink.valve_sunk(seat_feed, face_axial, new_valve_drop + cast_drop)
 
 
+def _ground_back(tip_ground: Number, seat_feed: Number, face_axial: Number) -> Number:
+    """How much more came off the tip than cuts of seat and face had raised it [mm]. Source: derived."""
+    return tip_ground - seat_feed - face_axial
+
+
 def _law(name: str, function: Any, group: str = "", **renamed: str) -> Consequence:
     return Consequence(name, "valve", function, renamed=tuple(renamed.items()), group=group)
 
@@ -115,6 +120,7 @@ LAWS: tuple[Consequence, ...] = (
     _law("face_axial", sink.face_axial),
     _law("valve_sunk", _sunk),
     _law("stem_height", sink.stem_height, "valve"),
+    _law("ground_back", _ground_back),
     _law("margin", sink.margin, "valve"),
     _law("tip_to_groove", sink.tip_to_groove, "valve"),
     _law("tip_removed", sink.added, "valve", found="tip_removed", more="tip_ground"),

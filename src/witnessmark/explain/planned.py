@@ -50,8 +50,8 @@ def why_item(item: Item, catalogue: Catalogue, display: str = "mm") -> str:
 
 def _named(facts: Facts, catalogue: Catalogue, here: str) -> str:
     """A characteristic with its place, where that is another than the work's own."""
-    where = str(facts["location"])
-    term = catalogue.characteristics[str(facts["characteristic"])].term
+    where, name = str(facts["location"]), str(facts["characteristic"])
+    term = catalogue.characteristics[name].term if name in catalogue.characteristics else named(name)
     return term if where == here else f"{term} {place(where)}"
 
 
@@ -60,7 +60,8 @@ def _holds(facts: Facts, catalogue: Catalogue, display: str, here: str) -> str:
     end = "least" if facts["side"] == "low" else "most"
     if room >= 0:
         return f"{_named(facts, catalogue, here)} would stand too near to its {end} to be sure"
-    apart = number(catalogue, name, -room, display, unit=True)
+    known = name in catalogue.characteristics
+    apart = number(catalogue, name, -room, display, unit=True) if known else f"{amount(-room, display)} {display}"
     side = "under its least" if facts["side"] == "low" else "over its most"
     return f"without it {_named(facts, catalogue, here)} is {apart} {side}"
 

@@ -1,15 +1,18 @@
 """The problem of a bench: what may be chosen, what must hold, what comes with what."""
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import replace
 from typing import Any
 
 import numpy as np
 
-from witnessmark.judge.result import CLOSE
+from witnessmark.engine.model import evaluate
+from witnessmark.engine.work import Cut, amounts, worked
+from witnessmark.judge.result import CLOSE, OUT
 from witnessmark.plan.bench import Bench
 from witnessmark.plan.beside import Demand
-from witnessmark.plan.margins import Edge, Margins, Offer, edges
+from witnessmark.plan.held import Spot, held_against
+from witnessmark.plan.margins import HIGH, PHYSICAL, Edge, Margins, Offer, edges
 from witnessmark.plan.offers import Open, Wish
 from witnessmark.plan.problem import Floats, Problem, Rule
 from witnessmark.plan.solve import KAPPA
@@ -22,6 +25,7 @@ NEEDS = (
     ("relief_top", ("seat_cut",)), ("relief_bottom", ("seat_cut",)), ("guide_replace", ("seat_cut", "seat_insert")),
 )  # fmt: skip
 SET_BY_SCREW = "lash_adjust"
+TIP_GRIND = "tip_grind"
 BEARER = {"must be proven good": 1.0, "even": 0.0, "must be proven bad": -1.0}
 
 
@@ -96,7 +100,7 @@ def problem_of(
 
     Rows that are not known at all are left out: `missing` tells them.
     """
-    kept = _edges(bench)
+    kept = (*_edges(bench), *_tips(bench, always))
     margins = _margins(bench, opened.offers, kept, always)
     rest = margins.values(np.zeros((1, len(opened.offers))))[0]
     able = ~np.isnan(rest)
@@ -121,6 +125,34 @@ def _edges(bench: Bench) -> tuple[Edge, ...]:
     if SET_BY_SCREW in bench.model.operations:
         found = tuple(edge for edge in found if edge.spot.characteristic != "valve_lash")
     return found
+
+
+def _tips(bench: Bench, always: tuple[Offer, ...]) -> Iterator[Edge]:
+    """Where a stem is too high before any cut, its tip gives back what cuts raise, and no more.
+
+    Such a stem asks for another valve first, then for seat or head. A tip may lose more where it is worn itself, and
+    where somebody pinned it. Source: common practice.
+    """
+    if TIP_GRIND not in bench.model.operations:
+        return
+    worn = {
+        one.location for one in bench.results
+        if one.verdict == OUT and one.characteristic not in bench.model.laws
+        and TIP_GRIND in bench.catalogue.characteristics[one.characteristic].remedies
+    }  # fmt: skip
+    asked = {location for operation, location, _ in bench.wish.pins if operation == TIP_GRIND}
+    stems = _uncut(bench, always)
+    for n, place in enumerate(bench.model.axes.locations["valve"]):
+        held = held_against(bench.sheet, Spot("stem_height", n, place), new=False)
+        if held is not None and held.high is not None and stems[n] > held.high and place not in worn | asked:
+            spot = Spot("ground_back", n, place)
+            yield Edge(f"ground_back@{place} high", spot, HIGH, 0.0, 0.0, PHYSICAL, physical=True)
+
+
+def _uncut(bench: Bench, always: tuple[Offer, ...]) -> Floats:
+    """Stem heights (n valves,) before any cut, in the casting that is there or put on."""
+    work = amounts(bench.model, tuple(Cut(one.operation, one.location, 1.0) for one in always))
+    return evaluate(bench.model, worked(bench.model, bench.state.values, work))["stem_height"]
 
 
 def _margins(

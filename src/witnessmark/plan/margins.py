@@ -91,6 +91,8 @@ class Margins:
 
     def values(self, amounts: Floats) -> Floats:
         """Room (batch, edges) for amounts (batch, offers); NaN where it is not known or no law describes the case."""
+        if not len(amounts):
+            return np.zeros((0, len(self.edges)))
         work = self.work(amounts)
         plain = {name: row[None, :] for name, row in self.state.values.items()}
         room = self._room(evaluate(self.model, worked(self.model, plain, work)), work)
