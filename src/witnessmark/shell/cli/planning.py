@@ -115,14 +115,14 @@ def fit(job: str, data: Path, *, as_json: bool) -> int:
 
 def fit_lines(found: dict[str, object]) -> Iterable[str]:
     """The use of the shelf, line by line."""
-    yield f"{found['job']} · shims and adjusters, {found['for']}; set after re-measuring"
+    yield f"{found['job']} · shims and adjusters, {found['for']}, in {found['unit']}; set after re-measuring"
     shims, left, unfit, buy = (list(found[key]) for key in ("shims", "adjusters", "unfit", "buy"))  # type: ignore[call-overload]
     for one in shims:
         has = "not read" if one["has"] is None else f"{one['has']:g}"
         source = f"from {place(one['came_from'])}" if one["came_from"] else one["from"]
         yield f"   {place(one['location'])}: has {has}, needs {one['needed']:.3f}, gets {one['gets']:g} ({source})"
     for one in unfit:
-        yield f"   {place(one['location'])}: needs {one['needed']:.3f}, and no such shim exists"
+        yield f"   {place(one['location'])}: needs {one['needed']:.3f}: none fits, {one['why']}"
     if buy:
         yield "   buy " + ", ".join(f"{one['quantity']} × {one['size']:g}" for one in buy)
     for one in left:
