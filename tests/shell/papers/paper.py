@@ -27,6 +27,11 @@ def pages(pdf: bytes) -> list[str]:
     return _tool("-layout", pdf=pdf).replace("\u200b", "").split("\f")[:-1]
 
 
+def read_in_order(pdf: bytes) -> str:
+    """All text in the order in which it was set: a cell of a table is not mixed with its neighbours."""
+    return _tool("-raw", pdf=pdf).replace("\u200b", "")
+
+
 def words(pdf: bytes) -> list[tuple[int, tuple[float, ...], str]]:
     """Every word with its page and its box in mm from the top left corner of the sheet."""
     found, page = [], 0
