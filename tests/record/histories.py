@@ -134,6 +134,32 @@ def chosen(id: str, extent: str, based_on: Any = None, at: str = DAY) -> Event:
     return Event(id, "route_chosen", {"extent": extent, "based_on": based_on}, at=at, by="A.", device="bench")
 
 
+def cut(operation: str = "seat_cut", place: str = "inl-3f", **more: Any) -> dict[str, Any]:
+    """A piece of work as an entry of the record."""
+    return {"operation": operation, "place": place, "amount": "0.20", "unit": "mm", **more}
+
+
+def worked(id: str, kind: str, body: dict[str, Any], *, at: str = DAY, device: str = "bench", based_on: Any = None) -> Event:
+    """What is entered or ordered for the sake of the work."""
+    return Event(id, kind, {**body, "based_on": based_on}, at=at, by="A.", device=device)
+
+
+@st.composite
+def for_work(draw: st.DrawFn, id: str, at: str, device: str, seen: Any) -> Event:
+    """Sizes of the engine, prices, intended work, what a plan is asked, an order; odd text where a person types."""
+    work = draw(st.lists(st.sampled_from([cut(), cut(amount="0.010", unit="in"), {"operation": "valve_replace",
+                         "place": "exh-1"}, cut(draw(ODD), draw(ODD))]), max_size=2))  # fmt: skip
+    kind, body = draw(st.sampled_from([
+        ("geometry_entered", {"entries": {"stroke": [{"value": draw(st.sampled_from(["86", "86.00"])), "unit": "mm"}]}}),
+        ("prices_entered", {"name": "prices.yaml", "text": draw(ODD), "hash": "0" * 64}),
+        ("work_set", {"work": work}),
+        ("plan_asked", {"pins": work, "forbid": [{"operation": "skim", "place": "all"}], "wanted": draw(st.none() | ODD)}),
+        ("plan_ordered", {"name": "A", "work": work, "cost": "560.70", "currency": draw(st.sampled_from(["EUR", None])),
+                          "why": draw(ODD)}),
+    ]))  # fmt: skip
+    return worked(id, kind, body, at=at, device=device, based_on=seen)
+
+
 @st.composite
 def beside(draw: st.DrawFn, most: int = 12) -> list[Event]:
     """What stands beside readings, from devices whose clocks are wrong by days, pointing also at what never comes."""
@@ -144,7 +170,8 @@ def beside(draw: st.DrawFn, most: int = 12) -> list[Event]:
         at = f"2026-11-{draw(st.integers(10, 28))}T09:00:00{draw(st.sampled_from(['Z', '+05:00', '']))}"
         device = draw(st.sampled_from(["bench", "tablet", ""]))
         seen = draw(st.none() | aims)
-        kind = draw(st.sampled_from(["decision"] * 3 + ["says"] * 3 + ["route", "back", "back", "photo", "check"]))
+        kind = draw(st.sampled_from(["decision"] * 3 + ["says"] * 3 + ["route", "back", "back", "photo", "check"]
+                                    + ["work"] * 3))
         events.append({
             "decision": lambda id=id, at=at, device=device, n=number, seen=seen: decision(
                 id, draw(st.sampled_from(["used again", "replaced"])), at=at, device=device, based_on=seen,
@@ -156,5 +183,6 @@ def beside(draw: st.DrawFn, most: int = 12) -> list[Event]:
             "back": lambda id=id: take_back(id, draw(aims)),
             "photo": lambda id=id: photo(id, note=draw(ODD)),
             "check": lambda id=id: check(id, passed=draw(st.booleans())),
+            "work": lambda id=id, at=at, device=device, seen=seen: draw(for_work(id, at, device, seen)),
         }[kind]())
     return events
