@@ -84,3 +84,26 @@ def test_an_inch_book_gives_rows_in_inch():
     data = ledger_data(desk.now, ledger_of_job(desk.now, ()))
     found = next(one for one in data["rows"] if one["characteristic"] == "installed_height" and one["before"] is not None)
     assert found["unit"] == "in" and 1.5 < found["before"] < 1.9
+
+
+def test_the_walk_of_a_head_that_came_back_is_what_the_order_touches():
+    from witnessmark.desk.order import order_plan
+    from witnessmark.desk.planning import plan_of_job
+    from witnessmark.desk.state import state
+
+    desk = Desk("tern")
+
+    def walk():
+        now = desk.now
+        back = state(now.job, now.catalogue, "back from machining", desk.memory)
+        return back.route, {(stop.characteristic, stop.location) for stop in back.route}
+
+    full, _ = walk()
+    desk.do(order_plan, plan_of_job(desk.now), "A")
+    route, touched = walk()
+    assert len(route) < len(full) / 4
+    # a seat cut at exhaust 3F moves stem and spring, and asks for width and runout; a new guide for its bore
+    assert {("stem_height", "exh-3f"), ("installed_height", "exh-3f"), ("seat_width", "exh-3f"), ("seat_runout", "exh-3f"),
+            ("guide_bore", "exh-3f"), ("head_flatness", "gasket-face"), ("head_height", "head")} <= touched  # fmt: skip
+    assert ("stem_height", "inl-4r") not in touched  # nothing is done there
+    assert state(desk.now.job, desk.now.catalogue, "as found", desk.memory).route == full

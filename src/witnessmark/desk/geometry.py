@@ -32,10 +32,10 @@ from witnessmark.judge.gauges import GaugeFault
 from witnessmark.judge.known import Known, known
 from witnessmark.judge.rows import AS_FOUND
 from witnessmark.limits.sheet import limit_for
+from witnessmark.record.shape import BACK
 
 __all__ = ["Geometry", "after_of", "geometry_faults", "geometry_of", "state_of", "usual_unit", "why_unknown"]
 
-BACK = "back from machining"
 TARGET, LASH = "target_lash", "valve_lash"
 AT = {"bank": "head", "cam": "cam", "chamber": "chamber", "valve": "valve"}
 SPRINGS = ("spring_free_length", "spring_rate", "spring_solid_height")  # of two springs in one none speaks for both

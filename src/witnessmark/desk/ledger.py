@@ -15,8 +15,7 @@ from witnessmark.plan.held import Spot
 from witnessmark.plan.ledger import After, ledger
 from witnessmark.plan.result import Ledger, LedgerRow
 from witnessmark.quantity.unit import unit
-
-BACK = "back from machining"
+from witnessmark.record.shape import BACK
 
 
 def ledger_of_job(

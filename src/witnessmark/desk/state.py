@@ -20,6 +20,7 @@ from witnessmark.judge.wanted import Plan, Wanted, also, of_plan, plan
 from witnessmark.limits.read import read_sheet
 from witnessmark.limits.sheet import Sheet
 from witnessmark.record.job import Job, Reading
+from witnessmark.record.shape import BACK
 from witnessmark.text.fault import Faulty
 from witnessmark.text.near import did_you_mean
 
@@ -80,6 +81,9 @@ class State:
         if self.only:
             return self.only
         make = partial(route_of, self.wanted.walk, self.order, self.catalogue.characteristics)
+        if self.round == BACK and self.job.order is not None:
+            key = ("again", self.order, self.job.order_event, self.job.extent, *self._asking)
+            return self.memory.once(key, lambda: _again(self, make()))
         if self.job.extent == QUICK:
             return make()  # it grows with what is read
         return self.memory.once(("route", self.order, *self._asking), make)
@@ -156,6 +160,12 @@ class State:
         """The stations of a characteristic at one location."""
         here = location(place)
         return tuple(s for s in self.route if s.characteristic == characteristic and location(s.place) == here)
+
+
+def _again(now: State, route: tuple[Stop, ...]) -> tuple[Stop, ...]:
+    from witnessmark.desk.again import again  # it reckons with the geometry: only once a head is back
+
+    return again(now, route)
 
 
 def state(

@@ -10,10 +10,10 @@ from typing import Annotated
 from pydantic import AfterValidator, WithJsonSchema
 
 from witnessmark.quantity.unit import unit as unit_named
-from witnessmark.record.shape import DECISIONS, EXTENTS, WHEN, is_hash
+from witnessmark.record.shape import BACK, DECISIONS, EXTENTS, WHEN, is_hash
 from witnessmark.text.near import did_you_mean
 
-ROUNDS = ("as found", "trial part", "back from machining", "as assembled")
+ROUNDS = ("as found", "trial part", BACK, "as assembled")
 QUESTIONS = ("inch_or_mm", "meaning", "slip", "tenths", "comma", "fraction", "unread", "other")
 SCOPES = ("place", "rest")
 WAIVERS = ("not measured", "cannot be measured", "measured elsewhere", "rest waived")

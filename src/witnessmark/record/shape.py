@@ -18,6 +18,7 @@ _WORK, _ENTRIES = (
 WHEN = ("before", "between", "after")
 DECISIONS = ("used again", "machined", "replaced", "adjusted", "look again")
 ANSWERS = ("yes", "no")
+BACK = "back from machining"  # the round in which a head is measured again
 EXTENTS = ("quick", "full")
 _WHEN, _DECISION, _ANSWER, _EXTENT = (f"one of: {', '.join(words)}" for words in (WHEN, DECISIONS, ANSWERS, EXTENTS))
 

@@ -139,3 +139,26 @@ def test_nothing_on_them_spills_or_covers(shop, size, light):
 CUT_OFF = """[...document.querySelectorAll("#main td, #main th, #main .key, #main .amount")]
   .filter(one => one.getClientRects().length && one.scrollWidth > one.clientWidth + 1 && !one.closest(".scrolls"))
   .map(one => one.textContent.trim().slice(0, 40))"""
+
+
+def test_the_head_comes_back_is_measured_again_and_what_the_work_does_not_explain_is_flagged(page, shop):
+    store, address, _ = shop
+    store.create("HL-0149", created_at=DAY, title="Wren", events=demo_events("wren"))
+    page.request.post(f"{address}/api/jobs/HL-0149/order", data={"id": "order-wren", "name": "A"})
+    page.goto(f"{address}/jobs/HL-0149/order")
+    page.get_by_role("link", name="measure again").click()
+    assert "re-measure 0 of" in page.inner_text(".jobline")
+    rows = page.request.get(f"{address}/api/jobs/HL-0149/ledger").json()["rows"]
+    expected = {one["location"]: one["predicted"] for one in rows if one["characteristic"] == "installed_height"}
+    readings = {"inl-1": expected["inl-1"], "exh-1": expected["exh-1"] + 0.30}
+    for place, value in readings.items():
+        page.goto(f"{address}/jobs/HL-0149/bench?characteristic=installed_height&place={place}&round=back%20from%20machining")
+        page.keyboard.type(f"{value:.2f}")
+        page.keyboard.press("Enter")
+        page.wait_for_function("document.querySelector('#titleblock')?.textContent.includes('kept')")
+        page.wait_for_timeout(300)
+    assert [one.round for one in store.job("HL-0149").readings][-2:] == ["back from machining"] * 2
+    page.goto(f"{address}/jobs/HL-0149/order")
+    told = {row.split("\t")[1]: row for row in page.locator("#before-and-after ~ .scrolls tr").all_inner_texts()
+            if row.startswith("spring installed height")}  # fmt: skip
+    assert "not explained" in told["Exh 1"] and "not explained" not in told["Inl 1"]

@@ -20,6 +20,7 @@ from witnessmark.draw.shape import Drawing
 from witnessmark.engine import place as places
 from witnessmark.explain.words import heading, unit_of
 from witnessmark.record.job import Job, Reading, gauge_now
+from witnessmark.record.shape import BACK
 from witnessmark.text.near import did_you_mean
 
 
@@ -283,4 +284,5 @@ def _chrome(state: State, title: str, hand: Gauge, asked: Asked) -> Chrome:
         shown_in(asked.unit),
         light(),
     )
-    return Chrome(title, job_line(job.id, "measure", stages_done(job), read, of or None), cells)
+    stage = "re-measure" if state.round == BACK else "measure"
+    return Chrome(title, job_line(job.id, stage, stages_done(job), read, of or None), cells)
