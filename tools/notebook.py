@@ -60,6 +60,27 @@ A look has an answer and a method. "None found" is worth what the method can fin
     for row in head.rows:
         if row.result.says and row.verdict != "within":
             print(f"{name:7}", row, "by", row.result.method_term)"""),
+    ("markdown", """## What a cut does
+
+A new valve lets exhaust 3F sit 0.49 lower. Four values like that, and one does not: the ledger says which, with the sum."""),
+    ("code", """job = wm.load_job(folder / "tern.yaml")
+alone = wm.ledger(job, ["valve_replace@exh-3f"])
+for row in alone.crossed:
+    print(row.characteristic, row.location)
+    print("   ", alone.why(row))"""),
+    ("code", """both = wm.ledger(job, ["valve_replace@exh-3f", "seat_cut@exh-3f=0.31mm", "relief_top@exh-3f=0.62mm"])
+for row in both.moved:
+    if row.verdict:
+        print(f"{row.characteristic:24} {row.before:7.2f} {row.predicted:7.2f}  {row.verdict}")"""),
+    ("markdown", """## The plan
+
+The cheapest work that brings all of it inside its limits, doubt allowed for; and others that differ in kind."""),
+    ("code", """work = wm.plan(job)
+best = work.best
+print(f"{best.name}  {best.kind} {best.cost:.2f} {best.currency}, {best.status}; {len(work) - 1} beside it")
+work.to_frame()[["operation", "location", "amount", "cost"]].head(12)"""),
+    ("code", """egret = wm.plan(wm.load_job(folder / "egret.yaml"))
+print(egret.status, "-", *egret.to_dict()["conflict"][0]["words"], sep="\\n")"""),
     ("markdown", """## A frame, and the catalogue
 
 All of it is plain data as well."""),
