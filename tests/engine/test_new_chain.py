@@ -73,3 +73,20 @@ def test_a_cam_line_bored_lower_slackens_the_chain_as_a_skim_of_half_as_much_doe
     _, skimmed = after(known, skim=0.2)
     assert bored["tensioner_extension"] == pytest.approx(skimmed["tensioner_extension"])
     assert bored["cam_timing"] == pytest.approx(skimmed["cam_timing"])
+
+
+def test_a_drive_that_nobody_described_does_not_matter_while_its_chain_is_as_new():
+    said = {"ptv_axial": 1.9, "stroke": 86.0, "rod_length": 143.0, "valve_angle": radians(15), "chain_elongation": 0.0}
+    _, found = after(said)
+    assert found["ptv_axial"] == pytest.approx(1.9)
+    assert found["cam_timing"] == pytest.approx(0.0)
+
+
+def test_what_only_tells_more_is_never_why_something_is_not_known():
+    from witnessmark.engine.model import why_not
+
+    model = geometry(tern(drive="chain"))
+    state = blank(model.axes, tuple(model.quantities.values()))
+    told = why_not(model, state.values, "ptv_axial", 0)
+    assert "piston to valve room is not known" in told
+    assert "lift at" not in told and "cam timing" not in told

@@ -7,6 +7,7 @@ from hypothesis import strategies as st
 from witnessmark.record.event import Event
 
 ODD = st.text(st.characters(exclude_categories=["Cs"], exclude_characters="\0"), max_size=12)
+NAME = ODD.filter(str.strip)
 MADE = ("r", "w", "n", "t", "a", "s")
 
 
@@ -148,12 +149,13 @@ def worked(id: str, kind: str, body: dict[str, Any], *, at: str = DAY, device: s
 def for_work(draw: st.DrawFn, id: str, at: str, device: str, seen: Any) -> Event:
     """Sizes of the engine, prices, intended work, what a plan is asked, an order; odd text where a person types."""
     work = draw(st.lists(st.sampled_from([cut(), cut(amount="0.010", unit="in"), {"operation": "valve_replace",
-                         "place": "exh-1"}, cut(draw(ODD), draw(ODD))]), max_size=2))  # fmt: skip
+                         "place": "exh-1"}, cut(draw(NAME), draw(NAME))]), max_size=2))  # fmt: skip
     kind, body = draw(st.sampled_from([
         ("geometry_entered", {"entries": {"stroke": [{"value": draw(st.sampled_from(["86", "86.00"])), "unit": "mm"}]}}),
         ("prices_entered", {"name": "prices.yaml", "text": draw(ODD), "hash": "0" * 64}),
         ("work_set", {"work": work}),
-        ("plan_asked", {"pins": work, "forbid": [{"operation": "skim", "place": "all"}], "wanted": draw(st.none() | ODD)}),
+        ("plan_asked", {"pins": work, "forbid": [{"operation": "skim", "place": "all"}],
+                        "wanted": draw(st.sampled_from([None, "0.90", "0.97"]))}),
         ("plan_ordered", {"name": "A", "work": work, "cost": "560.70", "currency": draw(st.sampled_from(["EUR", None])),
                           "why": draw(ODD)}),
     ]))  # fmt: skip

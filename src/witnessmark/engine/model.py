@@ -159,5 +159,6 @@ def _why_one(
     if not np.isnan(_taken(argument, values, results)[element]):
         return ""
     if quantity:
-        return f"{model.quantities[name].term} is not known"
+        one = model.quantities[name]
+        return "" if one.optional else f"{one.term} is not known"
     return _why_not(model, values, results, name, element if index is None else int(index[element]))

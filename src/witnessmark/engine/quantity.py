@@ -27,6 +27,7 @@ class Quantity:
     why: str = ""
     gears: tuple[str, ...] = ()  # of which valve gears it is a quantity; () is of all
     drives: tuple[str, ...] = ()
+    optional: bool = False  # known, it tells more; unknown, its laws do without it
 
     @property
     def unit(self) -> str:

@@ -57,7 +57,7 @@ QUANTITIES: tuple[Quantity, ...] = (
     _q("head_shim_added", "bank", "length", WORK, "shim under the head"),
     _q("straightened", "bank", "length", WORK, "bow taken out"),
     _q("manifold_skimmed", "bank", "length", WORK, "skimmed off the manifold faces"),
-    *(_q(name, "valve", "length", GIVEN, f"lift at {knot} degrees of the crank from top")
+    *(Quantity(name, "valve", "length", GIVEN, f"lift at {knot} degrees of the crank from top", optional=True)
       for name, knot in zip(CURVE, KNOTS, strict=True)),
 )  # fmt: skip
 

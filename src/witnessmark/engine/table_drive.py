@@ -25,7 +25,7 @@ def _q(
 
 
 QUANTITIES: tuple[Quantity, ...] = (
-    _q("cam_timing", "angle_crank", FOUND, "cam timing"),
+    Quantity("cam_timing", "cam", "angle_crank", FOUND, "cam timing", optional=True),
     _q("cam_sprocket_radius", "length", GIVEN, "pitch radius of the cam sprocket", drives=FLEXIBLE),
     _q("crank_sprocket_radius", "length", GIVEN, "pitch radius of the crank sprocket", drives=FLEXIBLE),
     _q("drive_centre_distance", "length", GIVEN, "distance of the sprockets' centres", drives=FLEXIBLE),
@@ -48,9 +48,13 @@ def _span_cosine(
     crank_sprocket_radius: Number, cam_sprocket_radius: Number, drive_centre_distance: Number, tight_span_angle: Number
 ) -> Number:
     """Of the angle entered, as with rails, where the last free part counts; else of the plain drive; else upright."""
-    plain = drive_path.span_lean(crank_sprocket_radius, cam_sprocket_radius, drive_centre_distance)
-    lean = np.where(np.isnan(tight_span_angle), plain, tight_span_angle)
-    return np.where(np.isnan(lean), 1.0, np.cos(lean))
+    described = ~np.isnan(crank_sprocket_radius + cam_sprocket_radius + drive_centre_distance)
+    crank, cam, centres = (
+        np.where(described, size, harmless)
+        for size, harmless in ((crank_sprocket_radius, 1.0), (cam_sprocket_radius, 1.0), (drive_centre_distance, 3.0))
+    )
+    plain = drive_path.span_lean(crank, cam, centres)  # of equal sprockets, which is upright, where none is described
+    return np.cos(np.where(np.isnan(tight_span_angle), plain, tight_span_angle))
 
 
 def _other(head_approach: Number) -> Number:
@@ -68,13 +72,16 @@ def _cam_approach(
 
 def _retard(path_shortened: Number, cam_sprocket_radius: Number) -> Number:
     """Nothing while the path is as long as it was, whatever the sprocket."""
-    moved = drive_path.retard(path_shortened, cam_sprocket_radius, 1.0)
-    return np.where(path_shortened == 0, 0.0, moved)
+    same = path_shortened == 0
+    moved = drive_path.retard(path_shortened, np.where(same, 1.0, cam_sprocket_radius), 1.0)
+    return np.where(same, 0.0, moved)
 
 
 def _worn(chain_elongation: Number, tight_span: Number, cam_sprocket_radius: Number) -> Number:
     """Nothing for a chain as new, whatever the drive."""
-    return np.where(chain_elongation == 0, 0.0, drive.chain_retard(chain_elongation, tight_span, cam_sprocket_radius))
+    new = chain_elongation == 0
+    span, radius = (np.where(new, 1.0, size) for size in (tight_span, cam_sprocket_radius))
+    return np.where(new, 0.0, drive.chain_retard(chain_elongation, span, radius))
 
 
 def _timing(

@@ -75,7 +75,7 @@ def beside(
             continue
         ways = demanded(one, model, catalogue, known)
         chosen = _remedy(one, model, sheet, prices, catalogue, (*forbid, *((name, "") for name, _ in known)))
-        if ways and (chosen is None or _dear(chosen[0], prices) >= min(_dear(name, prices) for name, _ in ways)):
+        if ways and (chosen is None or _dear(chosen, prices) >= min(_dear(way, prices) for way in ways)):
             demands.append(Demand(ways, facts))
             continue
         if chosen is None:
@@ -126,11 +126,12 @@ def _remedy(
     ways = []
     for rank, name in enumerate(catalogue.characteristics[one.characteristic].remedies):
         operation = catalogue.operations.get(name)
-        if operation is None or _forbidden(name, sheet) or (name, "") in forbid or _cost(name, prices) is None:
+        if operation is None or _forbidden(name, sheet) or (name, "") in forbid:
             continue
         place = place_of(one.location, operation.at, model)
-        if place and (name, place) not in forbid:
-            ways.append((_cost(name, prices) or 0.0, rank, name, place))
+        cost = _cost(name, place, prices) if place else None
+        if cost is not None and (name, place) not in forbid:
+            ways.append((cost, rank, name, place))
     if not ways:
         return None
     _, _, name, place = min(ways)
@@ -153,21 +154,22 @@ def _forbidden(name: str, sheet: Sheet | None) -> bool:
     return said is not None and said.allowed == "no"
 
 
-def _cost(name: str, prices: Prices | None) -> float | None:
+def _cost(name: str, place: str, prices: Prices | None) -> float | None:
+    """Of the work and of the cheapest part that fits there; None where the shop has no price for the work."""
     if prices is None:
         return 1.0
     work = prices.work.get(name)
-    part = min((one.cost for one in prices.parts if one.fits == name), default=0.0)
+    part = min((one.cost for one in prices.parts if one.fits == name and one.covers(place)), default=0.0)
     return None if work is None else work.cost + part
 
 
-def _dear(name: str, prices: Prices | None) -> float:
-    cost = _cost(name, prices)
+def _dear(way: tuple[str, str], prices: Prices | None) -> float:
+    cost = _cost(*way, prices)
     return inf if cost is None else cost
 
 
 def _item(name: str, place: str, prices: Prices | None, reasons: tuple[Note, ...]) -> Item:
     work = prices.work.get(name) if prices else None
-    parts = [one for one in prices.parts if one.fits == name and one.covers(place)] if prices else []
-    cost = (work.cost if work else 1.0) + min((one.cost for one in parts), default=0.0)
+    cost = _cost(name, place, prices)
+    assert cost is not None  # it was chosen by its price
     return Item(name, place, None, None, None, cost, work.minutes if work else 0.0, reasons)

@@ -7,11 +7,16 @@ from itertools import groupby
 from witnessmark.catalogue.entry import Catalogue, Consumable
 from witnessmark.engine.shape import Layout
 from witnessmark.engine.walk import locations
+from witnessmark.fit.stack import MOST_STACK, stack
 from witnessmark.plan.prices import PartPrice, Prices, Stock
 from witnessmark.plan.result import Item
 
 SHOP, BENCH = "shop", "bench"
 SAME = 1e-6  # mm
+ONE_PIECE = ("gasket", "lash_shim", "pushrod_replace")  # the amount is the size of one thing; all else is stacked
+BY_SIZE = ("shim", "gasket")  # kinds of work that put in something of a size
+NO_LIST = "sizes were not entered"
+NO_STACK = "no sizes on the list make it"
 DRIVEN = ("drive_replace", "cam_replace", "line_bore", "time_cam")  # work for which the cam drive comes off
 
 
@@ -26,14 +31,17 @@ class Group:
 
 @dataclass(frozen=True, slots=True)
 class PartLine:
-    """One line of a parts order. `each` is None where nobody has a price for it."""
+    """One line of a parts order. `each` is None where nobody has a price for it.
+
+    A `size` that nothing on the list makes is named as it is needed, and `why` says so: NO_LIST or NO_STACK.
+    """
 
     id: str
     term: str
     number: str
     quantity: int
     each: float | None
-    why: str  # operation, or "head off", "drive off"
+    why: str  # operation, or "head off", "drive off", NO_LIST, NO_STACK
     wait: int
     size: float | None = None  # of a shim or gasket, in mm
 
@@ -65,11 +73,12 @@ def _put_in(items: Sequence[Item], prices: Prices | None, catalogue: Catalogue) 
     counted: dict[tuple[str, str], int] = {}
     known: dict[str, PartPrice] = {}
     for item in items:
+        if item.amount is not None and _sized(item, prices, catalogue):
+            continue
         listed = prices.parts if prices else ()
         fits = [one for one in listed if one.fits == item.operation and one.covers(item.location)]
         part = min(fits, key=lambda one: one.cost, default=None)
-        sized = prices is not None and item.operation in prices.stock
-        if part is None and (catalogue.operations[item.operation].kind != "part" or sized or _uses(item, catalogue)):
+        if part is None and not _new(item, catalogue):
             continue
         name = part.id if part else item.operation
         if part:
@@ -83,52 +92,56 @@ def _put_in(items: Sequence[Item], prices: Prices | None, catalogue: Catalogue) 
             yield PartLine(name, name.replace("-", " "), found.number, quantity, found.cost, why, found.wait)
 
 
-def _uses(item: Item, catalogue: Catalogue) -> bool:
-    """Whether what it puts in is a one-time-use part, which stands among those."""
-    return bool(catalogue.operations[item.operation].uses)
+def _new(item: Item, catalogue: Catalogue) -> bool:
+    """Whether it puts in something to be bought; a one-time-use part stands among those."""
+    operation = catalogue.operations[item.operation]
+    return operation.kind in ("part", *BY_SIZE) and not operation.uses
+
+
+def _sized(item: Item, prices: Prices | None, catalogue: Catalogue) -> bool:
+    """Whether what it puts in is bought by size."""
+    listed = prices is not None and item.operation in prices.stock
+    return listed or catalogue.operations[item.operation].kind in BY_SIZE
 
 
 def _sizes(items: Sequence[Item], prices: Prices | None, catalogue: Catalogue) -> Iterable[PartLine]:
     """Shims that are bought and a gasket of another size: what costs nothing lies on the shelf or on the engine."""
-    counted: dict[tuple[str, float], int] = {}
+    counted: dict[tuple[str, float, str], int] = {}
     for item in items:
-        stock = prices.stock.get(item.operation) if prices else None
-        if stock is None or item.amount is None:
+        if item.amount is None or not _sized(item, prices, catalogue):
             continue
         if item.operation == "lash_shim" and item.cost == 0:
             continue
-        for size in _pieces(item, stock):
-            counted[item.operation, size] = counted.get((item.operation, size), 0) + 1
-    for (operation, size), quantity in sorted(counted.items()):
-        assert prices is not None
-        stock = prices.stock[operation]
+        stock = prices.stock.get(item.operation) if prices else None
+        pieces = _pieces(item.operation, item.amount, stock) if stock else ()
+        why = item.operation if pieces else NO_STACK if stock else NO_LIST
+        for size in pieces or (item.amount,):
+            counted[item.operation, size, why] = counted.get((item.operation, size, why), 0) + 1
+    for (operation, size, why), quantity in sorted(counted.items()):
         term = catalogue.operations[operation].term
-        yield PartLine(operation, term, "", quantity, stock.cost, operation, stock.wait, size)
+        stock = prices.stock[operation] if prices and why == operation else None
+        each, wait = (stock.cost, stock.wait) if stock else (None, 0)
+        yield PartLine(operation, term, "", quantity, each, why, wait, size)
 
 
-def _pieces(item: Item, stock: Stock) -> tuple[float, ...]:
-    """The fewest sizes that make an amount: a stack of spring shims is bought in its pieces."""
-    assert item.amount is not None
-    reached: dict[float, tuple[float, ...]] = {0.0: ()}
-    edge = dict(reached)
-    while edge:
-        for total, pieces in edge.items():
-            if abs(total - item.amount) < SAME:
-                return pieces
-        longer = {round(total + size, 6): (*pieces, size) for total, pieces in edge.items() for size in stock.sizes}
-        edge = {total: each for total, each in longer.items() if total < item.amount + SAME and total not in reached}
-        reached |= edge
-    return (item.amount,)
+def _pieces(operation: str, amount: float, stock: Stock) -> tuple[float, ...]:
+    """The sizes that make an amount, the fewest of a stack; none where nothing on the list does."""
+    if operation in ONE_PIECE:
+        return tuple(size for size in stock.sizes if abs(size - amount) < SAME)
+    if not 0 < amount <= MOST_STACK:
+        return ()
+    found = stack(amount, 0.0, 0.0, 0.0, stock.sizes, MOST_STACK)
+    return found.pieces if found else ()
 
 
 def _once(items: Sequence[Item], layout: Layout, prices: Prices | None, catalogue: Catalogue) -> Iterable[PartLine]:
     """What is never used again: because the head has been off, the drive, or because an operation takes it."""
-    done = {item.operation for item in items}
-    driven = bool(done & set(DRIVEN)) or not layout.cam_in_block  # with the camshaft in the head the drive comes off
+    done = sorted({item.operation for item in items}, key=lambda name: (catalogue.operations[name].order, name))
+    driven = not set(DRIVEN).isdisjoint(done) or not layout.cam_in_block  # with the camshaft in the head it is off
     gaskets = sum(item.operation == "gasket" for item in items)
     for one in catalogue.consumables.values():
         used = [name for name in done if one.id in catalogue.operations[name].uses]
-        if one.when == "used" and not used:
+        if one.when == "used" and (not used or _bought(used, prices)):
             continue
         if one.when == "drive_off" and not driven:
             continue
@@ -137,9 +150,12 @@ def _once(items: Sequence[Item], layout: Layout, prices: Prices | None, catalogu
             continue
         each = prices.one_time.get(one.id) if prices else None
         why = used[0] if one.when == "used" else "head off" if one.when == "head_off" else "drive off"
-        if one.id == "drive_kit" and prices is not None and any(part.fits == "drive_replace" for part in prices.parts):
-            continue  # it stands among the parts that the work puts in
         yield PartLine(one.id, one.term, "", quantity, each, why, 0)
+
+
+def _bought(used: Sequence[str], prices: Prices | None) -> bool:
+    """Whether it stands among the parts that the work puts in."""
+    return prices is not None and any(part.fits in used for part in prices.parts)
 
 
 def _quantity(one: Consumable, layout: Layout, items: Sequence[Item], used: Sequence[str]) -> int:

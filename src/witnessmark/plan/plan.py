@@ -14,11 +14,12 @@ from math import inf
 
 import numpy as np
 
+from witnessmark.engine.model import Model
 from witnessmark.engine.state import USUAL
 from witnessmark.engine.work import amounts
 from witnessmark.judge.result import CLOSE
 from witnessmark.plan.bench import Bench
-from witnessmark.plan.beside import CASTING, Beside, beside
+from witnessmark.plan.beside import CASTING, Beside, beside, place_of
 from witnessmark.plan.build import NOTE, foreseeable, problem_of, without_coarse
 from witnessmark.plan.conflict import GAUGE, Stand, stands
 from witnessmark.plan.items import chosen, cuts_of, ordered, shim_items
@@ -191,7 +192,7 @@ def _contradiction(bench: Bench, opened: Open) -> Conflict | None:
 
 
 def _plan(bench: Bench, way: Way, found: Solution, kind: str) -> Plan:
-    items = (*_put_on(way), *chosen(bench, way.problem, found, way.aside.demands), *way.aside.items)
+    items = (*_put_on(bench.model, way), *chosen(bench, way.problem, found, way.aside.demands), *way.aside.items)
     work = amounts(bench.model, cuts_of(items, bench.model))
     stock = bench.prices.stock.get("lash_shim") if bench.prices else None
     shelf = shims(bench.model, bench.state, work, bench.sheet, stock, bench.tolerances)
@@ -210,10 +211,11 @@ def _plan(bench: Bench, way: Way, found: Solution, kind: str) -> Plan:
     )  # fmt: skip
 
 
-def _put_on(way: Way) -> Iterator[Item]:
-    """The castings of a way, with what they answer."""
+def _put_on(model: Model, way: Way) -> Iterator[Item]:
+    """The castings of a way, each with what it answers."""
     for one in way.castings:
-        why = tuple(("answers", facts) for facts in way.aside.cured)
+        mine = (facts for facts in way.aside.cured if place_of(facts["location"], "head", model) == one.location)
+        why = tuple(("answers", facts) for facts in mine)
         yield Item(one.operation, one.location, None, None, None, one.cost, one.minutes, why)
 
 

@@ -5,7 +5,7 @@ from typing import Annotated, Any
 from pydantic import BeforeValidator, Field
 
 from witnessmark.record.jobbeside import Section
-from witnessmark.record.jobvalues import Name, NotNegative, Number, Text, UnitName
+from witnessmark.record.jobvalues import Chance, Name, NotNegative, Number, Text, UnitName
 
 
 class GeometryEntry(Section):
@@ -35,7 +35,7 @@ class PlanSection(Section):
 
     pins: list[WorkEntry] | None = None
     forbid: list[WorkEntry] | None = None
-    wanted: NotNegative | None = None
+    wanted: Chance | None = None
 
 
 class OrderSection(Section):

@@ -89,6 +89,12 @@ def _share(value: str) -> str:
     return value
 
 
+def _chance(value: str) -> str:
+    if not re.fullmatch(r"0\.\d{1,12}", value, re.ASCII) or not re.search("[1-9]", value):
+        raise ValueError(f"'{value}' is no chance to ask for; write 0.97 where it shall hold in 97 of 100")
+    return value
+
+
 def _hash(value: str) -> str:
     if not is_hash(value):
         raise ValueError(f"'{value[:70]}' is no hash of a photo; take the 64 digits and letters a to f of its name")
@@ -117,4 +123,6 @@ Extent = Annotated[str, _one_of(*EXTENTS), WithJsonSchema({"enum": list(EXTENTS)
 Day = Annotated[str, AfterValidator(_day), WithJsonSchema({"type": "string", "pattern": r"^\d{4}-\d{2}-\d{2}$"})]
 Share = Annotated[str, AfterValidator(_share), WithJsonSchema({"type": ["string", "number"], "minimum": 0, "maximum": 1,
                                                                "pattern": r"^(0(\.\d{1,12})?|1(\.0{1,12})?)$"})]
+Chance = Annotated[str, AfterValidator(_chance), WithJsonSchema({"type": ["string", "number"], "exclusiveMinimum": 0,
+                                                                 "exclusiveMaximum": 1})]
 Hash = Annotated[str, AfterValidator(_hash), WithJsonSchema({"type": "string", "pattern": "^[0-9a-f]{64}$"})]

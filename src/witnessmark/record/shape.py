@@ -12,8 +12,9 @@ _TEXT, _MAYBE, _MAP, _MAYBE_MAP, _LIST, _WHOLE, _BASIS, _FLAG = (
 _HASH, _HASHES, _MARK, _SEEN = (
     "64 hex digits, the SHA-256 of a photo", "a list of hashes of photos",
     "x and y as texts between 0 and 1, or nothing", "a mapping of characteristic, place and round as texts")
+_CHANCE = "a text of a number above 0 and below 1, as 0.97, or nothing"
 _WORK, _ENTRIES = (
-    "a list of mappings with operation and place, and amount and unit where there are any, as texts",
+    "a list of mappings with operation and place as names, and amount and unit where there are any, as texts",
     "a mapping of quantities to lists of entries, each with its value as text")
 WHEN = ("before", "between", "after")
 DECISIONS = ("used again", "machined", "replaced", "adjusted", "look again")
@@ -54,7 +55,7 @@ SHAPES: Mapping[str, Mapping[str, str]] = {
     "geometry_entered": {"entries": _ENTRIES, "based_on?": _BASIS},
     "prices_entered": {"name": _TEXT, "text": _TEXT, "hash": _TEXT, "based_on?": _BASIS},
     "work_set": {"work": _WORK, "based_on?": _BASIS},
-    "plan_asked": {"pins": _WORK, "forbid": _WORK, "wanted?": _MAYBE, "based_on?": _BASIS},
+    "plan_asked": {"pins": _WORK, "forbid": _WORK, "wanted?": _CHANCE, "based_on?": _BASIS},
     "plan_ordered": {"name": _TEXT, "work": _WORK, "cost?": _MAYBE, "currency?": _MAYBE, "why?": _MAYBE,
                      "based_on?": _BASIS},
 }
@@ -68,6 +69,7 @@ _MEANINGS: Mapping[str, Mapping[str, str]] = {
 
 _Rule = tuple[str, bool, str, Callable[[Any], bool]]  # key, whether it must be there, what it must be, the test
 
+_PART = re.compile(r"0\.(?=0*[1-9])[0-9]{1,12}")
 _SHARE = re.compile(r"0(\.[0-9]{1,12})?|1(\.0{1,12})?")
 
 
@@ -86,9 +88,13 @@ def _is_seen(value: Any) -> bool:
         value.get(key) is None or isinstance(value[key], str) for key in ("characteristic", "place", "round"))
 
 
+def _is_name(value: Any) -> bool:
+    return isinstance(value, str) and bool(value.strip()) and len(value) <= 200
+
+
 def _is_work(value: Any) -> bool:
     return isinstance(value, list | tuple) and all(
-        isinstance(one, Mapping) and all(isinstance(one.get(key), str) for key in ("operation", "place"))
+        isinstance(one, Mapping) and all(_is_name(one.get(key)) for key in ("operation", "place"))
         and all(one.get(key) is None or isinstance(one[key], str) for key in ("amount", "unit")) for one in value)
 
 
@@ -118,6 +124,7 @@ _HOLDS: Mapping[str, Callable[[Any], bool]] = {
     _DECISION: lambda v: isinstance(v, str) and v in DECISIONS,
     _ANSWER: lambda v: isinstance(v, str) and v in ANSWERS,
     _EXTENT: lambda v: isinstance(v, str) and v in EXTENTS,
+    _CHANCE: lambda v: v is None or (isinstance(v, str) and bool(_PART.fullmatch(v))),
     _WORK: _is_work,
     _ENTRIES: _are_entries,
 }

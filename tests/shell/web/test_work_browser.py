@@ -60,7 +60,7 @@ def to_key(page, name, most=120):
 def pressed(page):
     with page.expect_response(lambda answer: "/intended/" in answer.url):
         page.keyboard.press("Enter")
-    page.wait_for_function("document.getElementById('main').getAttribute('aria-busy') !== 'true'")
+    page.wait_for_function("() => document.getElementById('main').getAttribute('aria-busy') !== 'true'")
 
 
 def test_a_step_by_key_moves_drawing_and_ledger_and_the_hand_stays_on_its_key(page):
@@ -155,7 +155,7 @@ def test_the_head_comes_back_is_measured_again_and_what_the_work_does_not_explai
         page.goto(f"{address}/jobs/HL-0149/bench?characteristic=installed_height&place={place}&round=back%20from%20machining")
         page.keyboard.type(f"{value:.2f}")
         page.keyboard.press("Enter")
-        page.wait_for_function("document.querySelector('#titleblock')?.textContent.includes('kept')")
+        page.wait_for_function("() => document.querySelector('#titleblock')?.textContent.includes('kept')")
         page.wait_for_timeout(300)
     assert [one.round for one in store.job("HL-0149").readings][-2:] == ["back from machining"] * 2
     page.goto(f"{address}/jobs/HL-0149/order")

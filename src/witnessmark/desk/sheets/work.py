@@ -382,7 +382,7 @@ def _unknown(state: State, found: Ledger) -> Iterable[tuple[str, str]]:
 def _wanting(model: Model, values: Mapping[str, Floats]) -> Iterable[Wanting]:
     """Facts of the design that are not known anywhere, and would tell more."""
     for name, quantity in model.quantities.items():
-        if quantity.kind == GIVEN and not name.startswith("lift_at") and np.isnan(values[name]).all():
+        if quantity.kind == GIVEN and not quantity.optional and np.isnan(values[name]).all():
             yield Wanting(name, quantity.term, usual_unit(quantity))
 
 
