@@ -26,6 +26,7 @@ from witnessmark.judge.marks import combined
 from witnessmark.judge.result import Result
 from witnessmark.judge.taken import taken
 from witnessmark.metrology.conform import chances
+from witnessmark.record.event import Event
 
 FIRST_PAGE_MOST = 150_000
 
@@ -109,6 +110,26 @@ def opening(paper: Paper, runs: int) -> None:
     paper.table(
         (f"demo job, {len(job.readings)} readings", "least / median / most"), [(n, shown(t)) for n, t in steps.items()]
     )
+    few, many = (timed(lambda size=size: replay(_long(size)), 3) for size in (2_000, 20_000))
+    paper.table(("replay, 600 settings", "least / median / most"), [("2,000 readings", shown(few)),
+                ("20,000 readings", shown(many))])  # fmt: skip
+    grown = median(many) / median(few)
+    paper.goal("replay of ten times as many readings", f"{grown:.1f} times", "at most 15 times", grown <= 15)
+
+
+def _long(size: int) -> list[Event]:
+    """A job of one place read over and over, with many settings and corrections."""
+    opened = Event("o", "job_opened", {"job": {"id": "LONG"}})
+    settings = [Event(f"s{n}", "setting_made", {"setting": f"s{n}", "gauge": "B-02", "set_to": "6.000", "unit": "mm"})
+                for n in range(600)]  # fmt: skip
+    readings = [
+        Event(f"r{n}", "reading_taken", {
+            "characteristic": "stem_diameter", "place": "inl-1f/middle/across", "raw": "5.952",
+            "setting": f"s{n % 600}", "meaning": {"kind": "number", "value": "5.952", "unit": "mm"},
+            **({"supersedes": f"r{n - 1}"} if n % 50 == 1 else {})})
+        for n in range(size)
+    ]  # fmt: skip
+    return [event.stored(n, "") for n, event in enumerate((opened, *settings, *readings), 1)]
 
 
 def starting(paper: Paper, runs: int) -> None:

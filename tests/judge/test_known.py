@@ -29,14 +29,14 @@ readings:
   - {characteristic: head_height, place: head/height-1, gauge: H, raw: 132.80}
   - {characteristic: head_height, place: head/height-2, gauge: H, raw: 132.90}
 """
-ASKED = [("stem_diameter", ("inl-1",)), ("guide_bore", ("inl-1",)), ("stem_guide_clearance", ("inl-1",)),
-         ("head_height", ("head",)), ("margin", ("inl-1",))]  # fmt: skip
+ASKED = [("stem_diameter", ("inl-1",), ""), ("guide_bore", ("inl-1",), ""), ("stem_guide_clearance", ("inl-1",), ""),
+         ("head_height", ("head",), ""), ("margin", ("inl-1",), "")]  # fmt: skip
 
 
-def found(rule="worst"):
+def found(rule="worst", asked=ASKED):
     job = replay([event.stored(n, "") for n, event in enumerate(read_job(JOB, "job.yaml"), 1)])
     sheet = read_sheet(LIMITS.replace("RULE", rule), "sheet.yaml", catalogue())
-    return known(job, sheet, layout(job.engine), catalogue(), "as found", ASKED)
+    return known(job, sheet, layout(job.engine), catalogue(), "as found", asked)
 
 
 def doubt(one, *weights):
@@ -70,3 +70,10 @@ def test_a_clearance_and_the_stem_behind_it_share_the_reading_of_the_stem():
     assert "reading of stem_diameter at inl-1/top/along" in one.sources
     assert doubt(one, 1, 0, 1, 0, 0) == pytest.approx(doubt(one, 0, 1, 0, 0, 0))
     assert doubt(one, 1, -1, 1, 0, 0) == pytest.approx(0.0, abs=1e-9)
+
+
+def test_who_asks_for_an_end_gets_it_whatever_the_rule():
+    """The play of a camshaft is the least of its journals, though wear makes the largest the one that is judged."""
+    ends = found(asked=[("head_height", ("head",), end) for end in ("least", "most", "")]).value
+    assert ends[0] < ends[1]
+    assert ends[2] in (ends[0], ends[1])

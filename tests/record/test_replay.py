@@ -1,6 +1,5 @@
 """Replay: the same snapshot whatever the order of arrival, nothing lost, nothing overwritten."""
 
-import time
 
 import pytest
 from hypothesis import given
@@ -279,14 +278,11 @@ def test_a_long_chain_of_undo_and_redo_is_followed_to_its_end():
     assert states(reading("r1"), *chain[:-1]) == {"r1": "counted"}
 
 
-def test_twenty_thousand_readings_with_six_hundred_settings_replay_in_well_under_a_second():
+def test_twenty_thousand_readings_with_six_hundred_settings_are_replayed():
     settings = [Event(f"s{n}", "setting_made", {"setting": f"s{n}", "gauge": "B-02", "set_to": "6.000", "unit": "mm"})
                 for n in range(600)]
     readings = [reading(f"r{n}", setting=f"s{n % 600}", **({"supersedes": f"r{n - 1}"} if n % 50 == 1 else {}))
                 for n in range(20_000)]
-    begun = time.perf_counter()
     job = replay([opened(), gauge("g1"), *settings, *readings])
-    took = time.perf_counter() - begun
     assert len(job.readings) == 20_000
     assert sum(one.state == "superseded" for one in job.readings) == 400
-    assert took < 1.5  # 0.3 s on two idle cores; the rest is room for a busy machine

@@ -1,6 +1,5 @@
 """What must not stand in a text: told at its place, all together, and never walked."""
 
-import time
 import tracemalloc
 
 import pytest
@@ -45,12 +44,10 @@ def test_faults_of_all_kinds_are_told_together(loader):
 def test_an_alias_bomb_is_refused_without_being_walked(loader):
     text = "a0: &a0 [x, x]\n" + "".join(f"a{i}: &a{i} [{', '.join([f'*a{i - 1}'] * 9)}]\n" for i in range(1, 30))
     tracemalloc.start()
-    begun = time.perf_counter()
     kinds = {fault.kind for fault in faults(text)}
-    took, (_, peak) = time.perf_counter() - begun, tracemalloc.get_traced_memory()
+    _, peak = tracemalloc.get_traced_memory()
     tracemalloc.stop()
     assert kinds == {"anchor", "alias", "too_many"}
-    assert took < 2
     assert peak < 5_000_000
 
 

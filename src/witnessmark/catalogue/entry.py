@@ -41,6 +41,7 @@ KINDS = ("number", "leaves", "derived", "form", "look", "reckoned")  # reckoned:
 SORTS = ("good", "bad", "doubt")  # what an answer of a look is worth
 MATERIALS = ("aluminium", "iron", "steel", "any")
 DRIVES = ("chain", "belt", "gear")
+LAYOUTS = ("inline", "v", "opposed")
 NOTHING = "none"  # the quantity of a look that says no more than its answer
 ROUGHNESS = "surface_tester"  # the kind of gauge that reads it
 UNIT_INSIDE: Mapping[str, str] = {
@@ -98,6 +99,7 @@ class Characteristic:
     after: tuple[str, ...]  # measured only after these
     gears: tuple[str, ...]  # valve gears that have it; () is all
     drives: tuple[str, ...] = ()  # cam drives that have it; () is all
+    layouts: tuple[str, ...] = ()  # inline, v, opposed; () is all
     says: Mapping[str, str] = field(default_factory=dict)  # answer of a look -> good | bad | doubt, in key order
     methods: tuple[str, ...] = ()  # ways of looking, the usual one first
     quick: tuple[str, ...] = ()  # the worst places, read on the quick route; () is all stations

@@ -225,7 +225,7 @@ def _same(entry: "model.Characteristic") -> dict[str, Any]:
     """What the value takes over as it is written."""
     words = ("term", "table", "group", "quantity", "kind", "at", "rule", "drawing")
     sentences = ("wears", "state", "measure", "out", "teach")
-    lists = ("also", "stations", "quick", "optional", "remedies", "after", "gears", "drives", "methods")
+    lists = ("also", "stations", "quick", "optional", "remedies", "after", "gears", "drives", "layouts", "methods")
     found: dict[str, Any] = {name: getattr(entry, name) for name in words}
     found |= {name: getattr(entry, name).strip() for name in sentences}
     return found | {name: tuple(getattr(entry, name)) for name in lists}

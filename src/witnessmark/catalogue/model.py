@@ -11,6 +11,7 @@ from witnessmark.catalogue.entry import (
     KINDS,
     KINDS_OF_PLACE,
     KINDS_OF_WORK,
+    LAYOUTS,
     MATERIALS,
     RULES,
     SORTS,
@@ -51,6 +52,7 @@ class Characteristic(_Shape):
     at: Literal[KINDS_OF_PLACE]  # type: ignore[valid-type]
     gears: list[Text] = []
     drives: list[Literal[DRIVES]] = []  # type: ignore[valid-type]
+    layouts: list[Literal[LAYOUTS]] = []  # type: ignore[valid-type]
     stations: list[Word] = []
     quick: list[Word] = []
     optional: list[Word] = []

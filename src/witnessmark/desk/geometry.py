@@ -29,7 +29,7 @@ from witnessmark.engine.quantity import FOUND, NEW, WORK, Quantity
 from witnessmark.engine.shape import Layout
 from witnessmark.engine.walk import locations, related
 from witnessmark.judge.gauges import GaugeFault
-from witnessmark.judge.known import Known, known
+from witnessmark.judge.known import Asked, Known, known
 from witnessmark.judge.rows import AS_FOUND
 from witnessmark.limits.sheet import limit_for
 from witnessmark.record.shape import BACK
@@ -153,18 +153,19 @@ def _read(state: State, model: Model, round_: str, fill: _Fill) -> tuple[Known, 
 Spot = tuple[str, int]
 
 
-def _asked(state: State, model: Model) -> tuple[list[tuple[Spot, tuple[str, tuple[str, ...]]]], dict[Spot, str]]:
+def _asked(state: State, model: Model) -> tuple[list[tuple[Spot, Asked]], dict[Spot, str]]:
     """Which quantity at which element is asked of which characteristic at which locations; and what is not asked."""
     asked, why = [], {}
     for one in model.quantities.values():
-        entry = state.catalogue.characteristics.get(one.id)
+        name, end = one.reads or (one.id, "")
+        entry = state.catalogue.characteristics.get(name)
         if one.kind in (WORK, NEW) or entry is None:
             continue
         for at, places in enumerate(_places(state, model, one, entry.at)):
             if one.id in SPRINGS and model.layout.springs > 1:
                 why[one.id, at] = "two springs stand on a valve: enter what both do together under `geometry`"
             elif places:
-                asked.append(((one.id, at), (one.id, places)))
+                asked.append(((one.id, at), (name, places, end)))
     return asked, why
 
 

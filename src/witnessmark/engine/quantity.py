@@ -28,6 +28,7 @@ class Quantity:
     gears: tuple[str, ...] = ()  # of which valve gears it is a quantity; () is of all
     drives: tuple[str, ...] = ()
     optional: bool = False  # known, it tells more; unknown, its laws do without it
+    reads: tuple[str, str] | None = None  # the characteristic that tells it, and the end: least, most, "" as usual
 
     @property
     def unit(self) -> str:

@@ -9,7 +9,7 @@ from witnessmark.engine.law import Consequence
 from witnessmark.engine.operation import Changes, Working
 from witnessmark.engine.quantity import FOUND, GIVEN, NEW, WORK, Quantity
 from witnessmark.engine.table_valve import COMMON
-from witnessmark.mechanics import manifold, piston_valve, sink, volume
+from witnessmark.mechanics import piston_valve, sink, volume
 from witnessmark.mechanics.law import Number
 
 KNOTS = tuple(range(-30, 35, 5))  # degrees of the crank from top dead centre at which a lift curve is entered
@@ -146,10 +146,6 @@ LAWS: tuple[Consequence, ...] = (
     _law("no_work", "bank", _nothing, like="manifold_skimmed"),
     _law("cam_bore_alignment", "bank", _straight, "head", found="cam_bore_alignment"),
     _law("hole_spare", "bank", sink.taken, "fasteners", found="hole_spare", less="head_approach"),
-    _law("manifold_face_cut", "bank", manifold.face_cut, total="head_approach", half_angle="v_half_angle",
-         face_angle="inlet_face_angle"),
-    _law("manifold_drop", "bank", manifold.manifold_drop, total="head_approach", half_angle="v_half_angle",
-         face_angle="inlet_face_angle"),
 )  # fmt: skip
 
 

@@ -134,7 +134,6 @@ LAWS: tuple[Consequence, ...] = (
     _law("seat_recession", sink.seat_recession, "seat"),
     _law("seat_runout", sink.same, "seat", found="seat_runout"),
     _law("face_runout", sink.same, "seat", found="face_runout"),
-    _law("seat_leak_gap", sink.seat_leak_gap),
     _law("installed_height", sink.installed_height, "spring"),
     _law("spring_free_length", sink.same, "spring", found="spring_free_length"),
     _law("spring_rate", sink.same, "spring", found="spring_rate"),

@@ -112,6 +112,8 @@ def _lacks(layout: Layout, entry: Characteristic) -> str:
     """What this engine has in place of what the characteristic needs; "" where it has all."""
     if entry.gears and layout.gear not in entry.gears:
         return f"valve gear is {layout.gear}"
+    if entry.layouts and layout.layout not in entry.layouts:
+        return f"cylinders stand {'in line' if layout.layout == 'inline' else layout.layout}"
     return f"cam drive is a {layout.drive}" if entry.drives and layout.drive not in entry.drives else ""
 
 

@@ -22,6 +22,8 @@ BELOW_NOTHING = {
     "ptv_axial": "the piston would strike the valve",
     "squish": "the piston would strike the head",
     "hole_spare": "the bolt would bottom in its hole",
+    "dowel_room": "the head would stand on its dowels",
+    "cam_line_margin": "the camshaft would be held in its bores",
     "margin": "nothing would be left of the margin",
     "seat_width": "nothing would be left of the seat",
     "stem_guide_clearance": "the stem would not enter its guide",

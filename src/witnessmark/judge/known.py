@@ -60,11 +60,13 @@ class Known:
     why: Mapping[int, str]
 
 
-Asked = Sequence[tuple[str, tuple[str, ...]]]
+Asked = tuple[str, tuple[str, ...], str]  # characteristic, locations, the end that decides: "" as usual
 
 
-def known(job: Job, sheet: Sheet | None, layout: Layout, catalogue: Catalogue, round_: str, asked: Asked) -> Known:
-    """What is known of each (characteristic, locations); several locations make one value, as stations do.
+def known(
+    job: Job, sheet: Sheet | None, layout: Layout, catalogue: Catalogue, round_: str, asked: Sequence[Asked]
+) -> Known:
+    """What is known of each (characteristic, locations, end); several locations make one value, as stations do.
 
     Values in the unit inside. Raises GaugeFault where a gauge of the job cannot be read as numbers.
     """
@@ -72,12 +74,12 @@ def known(job: Job, sheet: Sheet | None, layout: Layout, catalogue: Catalogue, r
     grouped = _grouped(have, cells(have, layout, catalogue, sheet, quick=job.extent == QUICK))
     found: list[Value | None] = []
     why: dict[int, str] = {}
-    for n, (name, places) in enumerate(asked):
+    for n, (name, places, wanted) in enumerate(asked):
         values = [one for place in places for one in grouped.get((name, place), ())]
         if None in values:
             why[n] = OPEN
         plain = [one for one in values if one is not None]
-        end = _end(catalogue.characteristics[name], sheet, places[0])
+        end = wanted or _end(catalogue.characteristics[name], sheet, places[0])
         found.append(_deciding(plain, end) if plain and n not in why else None)
     return _parted(found, have, why)
 
