@@ -10,6 +10,7 @@ import json
 import os
 import sys
 import tempfile
+from difflib import unified_diff
 from pathlib import Path
 
 HOME = Path(__file__).parents[1]
@@ -120,7 +121,9 @@ def run(book):
         spec = {"argv": [sys.executable, "-m", "ipykernel_launcher", "-f", "{connection_file}"],
                 "display_name": "Python", "language": "python"}  # fmt: skip
         (kernels / "kernel.json").write_text(json.dumps(spec), "utf-8")
-        client = NotebookClient(book, timeout=120, resources={"metadata": {"path": scratch}}, kernel_name="python3")
+        # A slow machine hands what is printed over in several pieces: they are one.
+        client = NotebookClient(book, timeout=120, resources={"metadata": {"path": scratch}}, kernel_name="python3",
+                                coalesce_streams=True)  # fmt: skip
         client.create_kernel_manager()
         client.km.transport = "ipc"  # within this machine, and nobody else may listen
         client.km.ip = str(Path(scratch) / "kernel")
@@ -150,6 +153,8 @@ def main() -> int:
     if "--check" in sys.argv:
         same = FILE.exists() and FILE.read_text("utf-8") == text
         print("as written" if same else "docs/notebooks/four-heads.ipynb says something else now: run tools/notebook.py")
+        was = FILE.read_text("utf-8").splitlines() if FILE.exists() else []
+        print(*unified_diff(was, text.splitlines(), "written", "now", lineterm="", n=0), sep="\n")
         return 0 if same else 1
     FILE.parent.mkdir(exist_ok=True)
     FILE.write_text(text, "utf-8")

@@ -41,7 +41,7 @@ def test_a_place_is_named_only_where_it_is_another():
 def test_what_would_be_too_near_and_what_was_out_and_both_once():
     assert why_item(item(holds(0.01, "low")), C) == "stem height would stand too near to its least to be sure"
     out = ("answers", {"characteristic": "seat_width", "location": "inl-1f", "verdict": "out"})
-    assert why_item(item(out, out, holds(-0.35)), C).startswith("seat width is out; without it")
+    assert why_item(item(out, out, holds(-0.35)), C).startswith("seat width out; without it")
 
 
 def test_a_row_that_the_catalogue_does_not_know_is_told_all_the_same():

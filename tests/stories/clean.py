@@ -33,7 +33,8 @@ CLEAN: Mapping[str, str] = {
     "bolt_length": "110.000", "bolt_full_diameter": "9.900", "bolt_least_diameter": "9.900", "hole_depth": "60.000",
     "bolt_reach": "55.000", "snug_torque": "20", "tightening_torque": "60", "tightening_angle": "90",
     "bolt_stretch": "0.120",
-    "gasket_thickness": "1.200", "deck_clearance": "0.400",
+    "gasket_thickness": "1.200", "deck_clearance": "0.400", "dowel_room": "1.000", "cover_step": "0.050",
+    "injector_protrusion": "2.000",
 }  # fmt: skip
 # What is worked out from them, in the unit inside, about which the limits of the sheet lie.
 WORKED_OUT = {

@@ -84,6 +84,7 @@ def seat(_: str) -> Part:
         "relief_angle_bottom": Spot(_at(282.5, 502.5), "left"),
         "seat_angle": Spot(_at(279, 508), "left"),
         "seat_runout": Spot(_at(277, 510), "left"),
+        "seat_leak_gap": Spot(_at(276, 511), "left"),
         "seat_removed": Spot(_at(275.5, 511.5), "left"),
         "relief_angle_top": Spot(_at(271, 514.3), "left"),
         "seat_insert_od": Spot(_at(276, 490), "right"),
@@ -92,6 +93,7 @@ def seat(_: str) -> Part:
         "seat_width": Spot(((a[0] + b[0]) / 2 + 16, (a[1] + b[1]) / 2 + 16), "right", band),
         "seat_contact_position": Spot(_at(278, 509), "right"),
         "seat_contact": Spot(_at(273.5, 513.5), "right"),
+        "contact_gap": Spot(_at(272.5, 514.3), "right"),
         "seat_recession": Spot((rest[0], deck[1] + 10), "right", sunk),
     }
     return Part("the seat in the head", (*small, *ring, *_detail()), spots)

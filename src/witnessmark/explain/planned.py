@@ -67,7 +67,7 @@ def _holds(facts: Facts, catalogue: Catalogue, display: str, here: str) -> str:
 
 
 def _answers(facts: Facts, catalogue: Catalogue, display: str, here: str) -> str:  # noqa: ARG001
-    return f"{_named(facts, catalogue, here)} is {facts['verdict']}"
+    return f"{_named(facts, catalogue, here)} {facts['verdict']}"
 
 
 def _belongs(facts: Facts, catalogue: Catalogue, display: str, here: str) -> str:  # noqa: ARG001
