@@ -31,7 +31,7 @@ def head(described=None, **values) -> tuple[Model, State]:
         "installed_height": 38.0, "valve_lift": 9.5, "spring_solid_height": 26.0, "cam_sprocket_radius": 50.0,
         "crank_sprocket_radius": 25.0, "drive_centre_distance": 400.0, "margin": 1.15, "stem_height": 44.0,
         "seat_width": 1.28, "ptv_axial": np.where(inlet, 1.62, 1.94), "head_height": 133.0, "head_flatness": 0.06,
-        "seat_recession": 1.0, "hla_preload": 1.0, "rocker_ratio": 1.6, "retainer_seal_gap": 12.0,
+        "seat_recession": 1.0, "hla_preload": 1.0, "rocker_ratio": 1.6, "rocker_arm": 35.0, "retainer_seal_gap": 12.0,
         "seat_runout": 0.02, "hole_spare": 5.0, "tip_to_groove": 4.0, "stem_diameter": 5.97, "guide_bore": 6.01,
         "stem_guide_clearance": 0.04, "base_circle": 32.0, "tensioner_extension": 5.0, "tensioner_ratio": 0.5,
     }  # fmt: skip

@@ -7,7 +7,7 @@ import pytest
 
 from engine.engines import WREN, egret, tern
 from witnessmark.engine.layout import layout
-from witnessmark.engine.model import evaluate
+from witnessmark.engine.model import evaluate, why_not
 from witnessmark.engine.state import blank
 from witnessmark.engine.tables import geometry
 from witnessmark.engine.work import worked
@@ -136,3 +136,10 @@ def test_shims_under_the_pivot_take_the_sweep_back():
 def test_an_arm_that_nobody_measured_does_not_matter_while_the_tip_stays():
     found = after(geometry(egret()), {"tip_sweep": 0.43}, skim=0.2)
     assert found["tip_sweep"] == pytest.approx(0.43)
+
+
+def test_an_arm_too_short_for_its_lift_says_so():
+    model = geometry(layout({**WREN, "gear": "rocker"}))
+    state = blank(model.axes, tuple(model.quantities.values()))
+    state = state.with_values(rocker_arm=4.0, valve_lift=9.0, tip_sweep=0.4, seat_feed=0.5)
+    assert "an arm of 4 mm cannot lift a valve by 9 mm" in why_not(model, state.values, "tip_sweep", 0)

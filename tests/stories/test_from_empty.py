@@ -136,7 +136,7 @@ def take_photo(person, job):
     person.write("#new-note", "scratch across the face")
     person.keep()
     assert "scratch across the face" in person.page.content()
-    assert person.page.evaluate("() => document.querySelector('article img').complete")
+    person.page.wait_for_function("() => document.querySelector('article img').complete", timeout=10000)
 
 
 def decide(person, store, job):

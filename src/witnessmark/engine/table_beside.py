@@ -76,7 +76,7 @@ def _rise(
 
 def _wider(rocker_arm: Number, valve_lift: Number, tip_above_square: Number, above_pivot: Number) -> Number:
     """How much wider the pad's path becomes as the tip rises against the pivot [mm]."""
-    swing = 2 * np.arcsin(valve_lift / 2 / rocker_arm)  # the lift is the chord of the swing
+    swing = gear.swing(valve_lift, rocker_arm)
     before = gear.tip_sweep(rocker_arm, swing, tip_above_square)
     return gear.tip_sweep(rocker_arm, swing, tip_above_square + above_pivot) - before
 

@@ -133,6 +133,21 @@ def valve_lift(valve_lift: Length, lift_lost: Length) -> Length:
     return valve_lift - lift_lost
 
 
+def swing(valve_lift: Length, rocker_arm: Length) -> Number:
+    """How far a rocker turns while it opens the valve [rad]: the lift is the chord.
+
+    Source: derived: 2 arcsin(lift / 2 arm).
+    """
+    from numpy import arcsin
+
+    require(
+        (rocker_arm > 0) & (valve_lift < 2 * rocker_arm),
+        "an arm of {arm:g} mm cannot lift a valve by {lift:g} mm: pivot to pad is meant",
+        arm=rocker_arm, lift=valve_lift,
+    )  # fmt: skip
+    return 2 * arcsin(valve_lift / 2 / rocker_arm)
+
+
 def tip_sweep(rocker_arm: Length, swing: Number, offset: Length = 0) -> Length:
     """How far a rocker's pad sweeps over the stem's tip while it opens the valve [mm].
 
