@@ -26,6 +26,6 @@ MOVING_BY: Mapping[str, Callable[[Ask], Scene]] = {
     "face_runout": face_runout, "face_removed": face_angle, "valve_neck": valve_length, "tip_squareness": tip,
     "tip_removed": tip, "tip_to_groove": groove, "base_circle_runout": heel_runout, "lobe_taper": lobe_taper,
     "valve_lift": lift, "cam_end_play": end_play,
-    "cam_oil_clearance": oil_clearance,
+    "cam_oil_clearance": oil_clearance, "cam_clearance_warm": oil_clearance,
 }  # fmt: skip
 """Scenes by characteristic, where it is measured in another setting than its drawing's name says."""
