@@ -58,6 +58,19 @@ def test_the_line_of_the_camshaft_takes_a_bow_as_large_as_its_play():
     assert after(model, known, straighten=0.05)["cam_line_margin"] == pytest.approx(0.06)
 
 
+def test_a_cam_line_that_is_bored_is_straight_and_its_new_play_must_be_said():
+    model = geometry(tern())
+    known = {"cam_line_play": 0.06, "cam_bore_alignment": 0.05}
+    bored = after(model, known, line_bore=0.1)
+    assert bored["cam_bore_alignment"] == pytest.approx(0.0)
+    assert np.isnan(bored["cam_line_margin"]).all()
+    for work in ({"line_bore": 0.1}, {"head_replace": 1.0}):
+        said = after(model, {**known, "new_cam_line_play": 0.045}, **work)
+        assert said["cam_line_margin"] == pytest.approx(0.045)
+    shaft = after(model, {**known, "new_cam_line_play": 0.055}, cam_replace=1.0)
+    assert shaft["cam_line_margin"] == pytest.approx(0.005)  # new journals in the line that is bowed as it was
+
+
 def test_a_light_alloy_bore_opens_away_from_its_journal():
     """60 mm, 80 kelvin warmer: 0.055 mm more, derived from 23 and 11.5 millionths; iron on steel stays."""
     known = {"cam_line_play": 0.040, "cam_line_size": 60.0}

@@ -6,8 +6,7 @@ from functools import cache
 import numpy as np
 import pytest
 
-from witnessmark.desk.planning import bench_of
-from witnessmark.desk.state import state
+from plan.worked import bench
 from witnessmark.engine.model import evaluate
 from witnessmark.engine.predict import predict
 from witnessmark.engine.work import amounts, worked
@@ -16,16 +15,9 @@ from witnessmark.plan.items import cuts_of
 from witnessmark.plan.ledger import slack
 from witnessmark.plan.offers import Wish
 from witnessmark.plan.plan import plan
-from witnessmark.record.replay import replay
-from witnessmark.shell.demo import demo_events
 from witnessmark.shell.resources import catalogue
 
 KAPPA = 1.645
-
-
-@cache
-def bench(name):
-    return bench_of(state(replay(demo_events(name)), catalogue()))
 
 
 @cache

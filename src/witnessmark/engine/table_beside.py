@@ -9,7 +9,7 @@ import numpy as np
 
 from witnessmark.engine.law import Consequence
 from witnessmark.engine.operation import Working
-from witnessmark.engine.quantity import FOUND, GIVEN, Quantity
+from witnessmark.engine.quantity import FOUND, GIVEN, NEW, Quantity
 from witnessmark.engine.table_drive import OVERHEAD
 from witnessmark.engine.table_gear import LASHED, PUSHRODS, ROCKERS
 from witnessmark.mechanics import gear, lash, manifold, seat, sink
@@ -28,11 +28,12 @@ def _of(
 
 
 QUANTITIES: tuple[Quantity, ...] = (
-    _of("cam_line_play", "bank", FOUND, "least play of the camshaft in its bores", gears=OVERHEAD,
-        reads=("cam_oil_clearance", "least")),
-    _of("cam_line_size", "bank", FOUND, "diameter of the cam journals", gears=OVERHEAD,
+    _of("cam_bore_alignment", "cam", FOUND, "alignment of the cam bores"),
+    _of("cam_line_play", "cam", FOUND, "least play of the camshaft in its bores", reads=("cam_oil_clearance", "least")),
+    _of("new_cam_line_play", "cam", NEW, "least play of a camshaft in new bores or with new journals"),
+    _of("cam_line_size", "cam", FOUND, "diameter of the cam journals", gears=OVERHEAD,
         reads=("cam_journal_diameter", "least")),
-    _of("bore_growth", "bank", GIVEN, "how much more the bores grow than the journals, of their size", LIGHT_ALLOY,
+    _of("bore_growth", "cam", GIVEN, "how much more the bores grow than the journals, of their size", LIGHT_ALLOY,
         "a light-alloy head on a steel shaft, 80 kelvin warmer; derived", OVERHEAD, "ratio"),
     _of("face_angle_read", "valve", FOUND, "angle of the valve's face as read", dimension="angle_plane",
         reads=("face_angle", "")),
@@ -49,6 +50,10 @@ QUANTITIES: tuple[Quantity, ...] = (
     _of("cover_step", "bank", FOUND, "how far the timing cover stands above the block", 0.0, "taken as level"),
     _of("injector_protrusion", "chamber", FOUND, "how far the nozzle stands out of the face"),
 )  # fmt: skip
+
+
+def _straight(cam_bore_alignment: Number, straightened: Number) -> Number:
+    return np.maximum(cam_bore_alignment - straightened, 0.0)
 
 
 def _margin(cam_line_play: Number, cam_bore_alignment: Number) -> Number:
@@ -115,8 +120,9 @@ LAWS: tuple[Consequence, ...] = (
     _law("manifold_face_cut", "bank", manifold.face_cut, "head", (), **_V),
     _law("manifold_drop", "bank", manifold.manifold_drop, "head", (), **_V),
     _law("port_mismatch", "bank", manifold.port_mismatch, "head", (), **_V),
-    _law("cam_line_margin", "bank", _margin, "head", OVERHEAD, cam_bore_alignment="=cam_bore_alignment"),
-    _law("cam_clearance_warm", "bank", _warm, "fits", OVERHEAD),
+    _law("cam_bore_alignment", "cam", _straight, "head", OVERHEAD),
+    _law("cam_line_margin", "cam", _margin, "head", OVERHEAD, cam_bore_alignment="=cam_bore_alignment"),
+    _law("cam_clearance_warm", "cam", _warm, "fits", OVERHEAD),
     _law("dowel_room", "bank", sink.taken, "head", found="dowel_room", less="head_approach"),
     _law("cover_step", "bank", sink.added, "head", found="cover_step", more="block_decked"),
     _law("injector_protrusion", "chamber", sink.added, "head", found="injector_protrusion", more="skimmed"),

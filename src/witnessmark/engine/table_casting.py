@@ -44,7 +44,7 @@ def _first(*values: Any) -> Any:
 def head_replace(
     amount: Number, head_height: Number, new_head_height: Number, head_flatness: Number, new_head_flatness: Number,
     manifold_face_flatness: Number, new_manifold_face_flatness: Number, deck_removed: Number,
-    deck_to_cam_height: Number, cam_bore_alignment: Number, cast_higher: Number,
+    deck_to_cam_height: Number, cast_higher: Number,
 ) -> Changes:  # fmt: skip
     """Another casting, finished by its maker; as high as the old one where one of the heights is not known."""
     nothing = 0.0 * amount
@@ -55,7 +55,6 @@ def head_replace(
         "manifold_face_flatness": mixed(amount, manifold_face_flatness, new_manifold_face_flatness),
         "deck_removed": mixed(amount, deck_removed, nothing),
         "deck_to_cam_height": mixed(amount, deck_to_cam_height, deck_to_cam_height + higher),
-        "cam_bore_alignment": mixed(amount, cam_bore_alignment, nothing),
         "cast_higher": cast_higher + mixed(amount, nothing, higher),
     }
 
@@ -96,8 +95,17 @@ def new_chamber(amount: Number, chamber_volume: Number, new_chamber_volume: Numb
     return {"chamber_volume": mixed(amount, chamber_volume, new_chamber_volume)}
 
 
+def new_bores(amount: Number, cam_bore_alignment: Number, cam_line_play: Number, new_cam_line_play: Number) -> Changes:
+    """The cam bores of another casting: in line, and with a play that somebody must say."""
+    return {
+        "cam_bore_alignment": mixed(amount, cam_bore_alignment, 0.0 * amount),
+        "cam_line_play": mixed(amount, cam_line_play, new_cam_line_play),
+    }
+
+
 OPERATIONS: tuple[Working, ...] = (
-    Working("head_replace", "bank", head_replace, switch=True, also=(("valve", new_seats), ("chamber", new_chamber)),
+    Working("head_replace", "bank", head_replace, switch=True,
+            also=(("valve", new_seats), ("chamber", new_chamber), ("cam", new_bores)),
             renews=("head_height", "head_flatness", "manifold_face_flatness", "cam_bore_alignment", "guide_bore",
                     "stem_guide_clearance", "seat_width", "seat_runout")),
 )  # fmt: skip

@@ -41,7 +41,6 @@ QUANTITIES: tuple[Quantity, ...] = (
     _q("manifold_face_flatness", "bank", "length", FOUND, "flatness of the manifold faces"),
     _q("deck_removed", "bank", "length", FOUND, "skimmed off before", 0.0, "nobody wrote of an earlier skim"),
     _q("deck_to_cam_height", "bank", "length", FOUND, "height of the cam line over the face"),
-    _q("cam_bore_alignment", "bank", "length", FOUND, "alignment of the cam bores"),
     _q("hole_spare", "bank", "length", FOUND, "depth to spare under the head bolts"),
     _q("v_half_angle", "bank", "angle_plane", GIVEN, "half the angle of the V"),
     _q("inlet_face_angle", "bank", "angle_plane", GIVEN, "tilt of the inlet face from upright"),
@@ -78,10 +77,6 @@ def _flatness(head_flatness: Number, straightened: Number, skimmed: Number, new_
     """A skim as deep as the hollow leaves what the mill leaves; a shallower one the rest of the hollow [mm]."""
     rest = np.maximum(head_flatness - straightened, 0.0)
     return np.where(skimmed > 0, np.maximum(rest - skimmed, np.minimum(new_head_flatness, rest)), rest)
-
-
-def _straight(found: Number, straightened: Number) -> Number:
-    return np.maximum(found - straightened, 0.0)
 
 
 def _pocket(valve_head_diameter: Number, valve_sunk: Number, cast_pocket: Number) -> Number:
@@ -144,7 +139,6 @@ LAWS: tuple[Consequence, ...] = (
     _law("manifold_face_flatness", "bank", _flatness, "head", head_flatness="manifold_face_flatness",
          straightened="no_work", skimmed="manifold_skimmed", new_head_flatness="new_manifold_face_flatness"),
     _law("no_work", "bank", _nothing, like="manifold_skimmed"),
-    _law("cam_bore_alignment", "bank", _straight, "head", found="cam_bore_alignment"),
     _law("hole_spare", "bank", sink.taken, "fasteners", found="hole_spare", less="head_approach"),
 )  # fmt: skip
 

@@ -146,9 +146,16 @@ LAWS: tuple[Consequence, ...] = (
 )  # fmt: skip
 
 
-def line_bore(amount: Number, cam_lowered: Number) -> Changes:
-    """The caps lose the amount; bored back to size, the line comes down by half of it."""
-    return {"cam_lowered": cam_lowered + amount / 2}
+def line_bore(
+    amount: Number, cam_lowered: Number, cam_bore_alignment: Number, cam_line_play: Number, new_cam_line_play: Number
+) -> Changes:  # fmt: skip
+    """The caps lose the amount; bored back to size, the line comes down by half of it and is straight."""
+    bored = amount > 0
+    return {
+        "cam_lowered": cam_lowered + amount / 2,
+        "cam_bore_alignment": np.where(bored, 0.0, cam_bore_alignment),
+        "cam_line_play": np.where(bored, new_cam_line_play, cam_line_play),
+    }
 
 
 def drive_replace(
@@ -169,7 +176,7 @@ def time_cam(amount: Number, timed: Number) -> Changes:
 
 
 OPERATIONS: tuple[Working, ...] = (
-    Working("line_bore", "cam", line_bore),
+    Working("line_bore", "cam", line_bore, renews=("cam_bore_alignment",)),
     Working("drive_replace", "engine", drive_replace, switch=True, renews=("tensioner_extension",), acts="cam",
             drives=FLEXIBLE),
     Working("time_cam", "cam", time_cam),

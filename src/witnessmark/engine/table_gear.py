@@ -120,6 +120,11 @@ def cam_replace(
             "lift_lost": lift_lost + mixed(amount, 0.0 * amount, less)}  # fmt: skip
 
 
+def new_journals(amount: Number, cam_line_play: Number, new_cam_line_play: Number) -> Changes:
+    """The journals of another camshaft."""
+    return {"cam_line_play": mixed(amount, cam_line_play, new_cam_line_play)}
+
+
 def pivot_shim(amount: Number, pivot_raised: Number) -> Changes:
     """Shims under the rocker pivot."""
     return {"pivot_raised": pivot_raised + amount}
@@ -131,9 +136,10 @@ def pushrod_replace(amount: Number, pushrod_length: Number, rod_longer: Number) 
 
 
 OPERATIONS: tuple[Working, ...] = (
-    Working("cam_replace", "cam", cam_replace, switch=True, renews=("base_circle", "valve_lift"), acts="valve"),
+    Working("cam_replace", "cam", cam_replace, switch=True, renews=("base_circle", "valve_lift"), acts="valve",
+            also=(("cam", new_journals),)),
     Working("pivot_shim", "valve", pivot_shim, gears=PUSHRODS),
     Working("pushrod_replace", "valve", pushrod_replace, sets=True, gears=PUSHRODS),
     Working("lash_shim", "valve", lash_shim, sets=True, gears=BUCKETS, renews=("lash_shim",)),
     Working("lash_adjust", "valve", lash_adjust, gears=SCREWS),
-)
+)  # fmt: skip

@@ -25,4 +25,6 @@ def _of_metal(one: Quantity, layout: Layout) -> Quantity:
     """An iron head grows as its camshaft does; of which metal a head is that nobody named is not known."""
     if one.id != "bore_growth" or layout.head == "aluminium":
         return one
-    return replace(one, usual=table_beside.ALIKE if layout.head == "iron" else None, why="an iron head; derived")
+    if layout.head == "iron":
+        return replace(one, usual=table_beside.ALIKE, why="an iron head on a steel shaft; derived")
+    return replace(one, usual=None, why="")

@@ -2,7 +2,10 @@
 
 import pytest
 
+from shell.web.away import Gate
+from shell.web.browser import served
 from shell.web.shop import Shop
+from shell.web.waiting import WIDE
 
 
 @pytest.fixture
@@ -12,3 +15,22 @@ def shop(tmp_path):
     shop.measure()
     yield shop
     shop.store.close()
+
+
+@pytest.fixture
+def gate(shop):
+    return Gate(shop.app())
+
+
+@pytest.fixture
+def address(gate):
+    with served(gate) as address:
+        yield address
+
+
+@pytest.fixture
+def context(browser, address):
+    del address  # the pages are closed before their server is
+    context = browser.new_context(viewport=WIDE)
+    yield context
+    context.close()

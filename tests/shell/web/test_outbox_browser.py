@@ -1,90 +1,13 @@
 """Lines that wait on the device: the store killed, the tablet offline, answers lost, lines refused, several tabs."""
 
-import time
-
 import pytest
 
-from shell.web.away import Gate, Serving, lose, say
-from shell.web.browser import served
+from shell.web.away import Serving, lose, say
 from shell.web.shop import JOB, Shop
+from shell.web.waiting import BOX, HELD, HERE, WIDE, echo, opened, station, stored, type_, typed, until
 from witnessmark.shell.store.store import Store
 
 pytestmark = [pytest.mark.browser, pytest.mark.slow]
-HERE = f"/jobs/{JOB}/bench?characteristic=stem_diameter&place=inl-3f/middle/across"
-WIDE = {"width": 1280, "height": 800}
-
-
-@pytest.fixture
-def gate(shop):
-    return Gate(shop.app())
-
-
-@pytest.fixture
-def address(gate):
-    with served(gate) as address:
-        yield address
-
-
-@pytest.fixture
-def context(browser, address):
-    del address  # the pages are closed before their server is
-    context = browser.new_context(viewport=WIDE)
-    yield context
-    context.close()
-
-
-def opened(context, address, here=HERE):
-    page = context.new_page()
-    page.set_default_timeout(6000)
-    page.goto(address + here)
-    until(page, "document.getElementById('line') !== null")
-    return page
-
-
-def until(page, script, *more, seconds=6.0):
-    end = time.monotonic() + seconds
-    while not page.evaluate(script, *more):
-        assert time.monotonic() < end, f"{script} never held; the page says {page.inner_text('#act')!r}"
-        time.sleep(0.03)
-
-
-def type_(page, *values):
-    for value in values:
-        page.keyboard.type(value)
-        page.keyboard.press("Enter")
-
-
-def echo(page, words, seconds=6.0):
-    until(page, "(w) => document.getElementById('echo').textContent.includes(w)", words, seconds=seconds)
-
-
-def typed(store):
-    """What pages typed, in the order of the store."""
-    return [r for r in store.job(JOB).readings if r.device != "d-setup"]
-
-
-def stored(store, count, seconds=15.0):
-    end = time.monotonic() + seconds
-    while len(typed(store)) < count:
-        assert time.monotonic() < end, f"{len(typed(store))} of {count} are stored"
-        time.sleep(0.05)
-    return typed(store)
-
-
-def station(page):
-    return page.inner_text("#station b"), page.inner_text("#station span")
-
-
-BOX = """() => new Promise((resolve, reject) => {
-  const asked = indexedDB.open("witnessmark");
-  asked.onerror = () => reject(asked.error);
-  asked.onsuccess = () => {
-    const base = asked.result;
-    const act = base.transaction(["waiting", "aside"]);
-    const reads = ["waiting", "aside"].map((name) => act.objectStore(name).getAll());
-    act.oncomplete = () => { base.close(); resolve(reads.map((read) => read.result)); };
-  };
-})"""
 
 
 def test_a_server_killed_in_the_middle_of_bursts_loses_nothing_doubles_nothing_and_keeps_the_order(tmp_path, browser):
@@ -388,77 +311,3 @@ def test_clocks_that_are_wrong_by_days_change_nothing_of_the_order(shop, browser
     assert [r.raw for r in typed(shop.store) if r.state == "taken back"] == ["5.952"]
     late.close()
     early.close()
-
-
-# Asked of all boxes at once: to open one by its name would make anew what was let go meanwhile.
-HELD = f"""async () => {{
-  const held = await caches.match("/jobs/{JOB}/bench");
-  return Boolean(held) && (await held.text()).includes(document.getElementById("ahead").dataset.place);
-}}"""
-
-
-def test_the_bench_is_loaded_again_while_the_store_is_away_and_goes_on_where_the_hand_was(tmp_path, browser):
-    shop = Shop(tmp_path)
-    shop.open_job()
-    shop.measure()
-    shop.store.close()
-    serving = Serving(tmp_path)
-    context = browser.new_context(viewport=WIDE)
-    serving.begin()
-    try:
-        page = opened(context, serving.address)
-        until(page, HELD, seconds=10)
-        serving.kill()
-        type_(page, "5.951", "5.950")
-        until(page, f"async () => {{ const [w] = await ({BOX})(); return w.length === 2; }}")
-        page.reload()
-        until(page, "document.querySelector('#station span').textContent === 'bottom, across'")
-        type_(page, "5.949")
-        echo(page, "2 more wait")
-        serving.begin()
-        echo(page, "5.949 kept as it came", seconds=20)
-    finally:
-        context.close()
-        serving.kill()
-    store = Store.open(tmp_path)
-    places = [(reading.raw, reading.place.removeprefix("inl-3f/")) for reading in typed(store)]
-    assert places == [("5.951", "middle/across"), ("5.950", "bottom/along"), ("5.949", "bottom/across")]
-    store.close()
-
-
-def test_the_device_holds_one_state_of_the_files_and_nothing_that_the_store_says(context, address):
-    page = opened(context, address)
-    until(page, HELD, seconds=10)
-    held = page.evaluate("""async () => {
-      const names = await caches.keys();
-      const found = await Promise.all(names.map(async (name) => (await (await caches.open(name)).keys()).map((one) => one.url)));
-      return [names, found.flat()];
-    }""")
-    names, found = held
-    digest = page.get_attribute("link[rel=stylesheet]", "href").split("/")[2]
-    assert names == [f"bench-{digest}"]
-    assert all(f"/static/{digest}/" in url or url.endswith(f"/jobs/{JOB}/bench") for url in found), found
-    wanted = {
-        f"{address}/static/{digest}/{name}" for name in ("entry.js", "outbox.js", "box.js", "bench.css", "style.css")
-    }
-    assert wanted <= set(found)
-
-
-def test_files_of_an_older_state_are_let_go(context, address):
-    page = context.new_page()
-    page.goto(f"{address}/jobs")
-    page.evaluate("caches.open('bench-000000000000').then(() => undefined)")
-    page.goto(address + HERE)
-    until(page, HELD, seconds=10)
-    until(page, "async () => !(await caches.keys()).includes('bench-000000000000')", seconds=10)
-
-
-def test_a_page_that_was_never_looked_at_is_not_made_up(context, address):
-    page = opened(context, address)
-    until(page, HELD, seconds=10)
-    context.set_offline(True)
-    from playwright.sync_api import Error
-
-    with pytest.raises(Error, match="ERR_"):
-        page.goto(f"{address}/jobs/{JOB}/head")
-    context.set_offline(False)

@@ -3,14 +3,10 @@
 import pytest
 
 from shell.web.bench import form
-from shell.web.worked import heads
+from shell.web.worked import shop_of
 from witnessmark.desk.sheets.order import NAMES
 
-
-@pytest.fixture
-def shop(tmp_path):
-    with heads(tmp_path, "wren") as (client, store):
-        yield client, store
+shop = shop_of("wren")
 
 
 def test_before_it_is_ordered_every_paper_says_so(shop):

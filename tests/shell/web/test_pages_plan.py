@@ -5,15 +5,10 @@ import re
 import pytest
 
 from shell.web.bench import form
-from shell.web.worked import heads
+from shell.web.worked import shop_of
 
 PAGE = "/jobs/wren/plan"
-
-
-@pytest.fixture
-def shop(tmp_path):
-    with heads(tmp_path, "wren") as (client, store):
-        yield client, store
+shop = shop_of("wren")
 
 
 def asked(client, **fields):

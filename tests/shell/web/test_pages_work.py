@@ -5,16 +5,11 @@ import re
 import pytest
 
 from shell.web.bench import form
-from shell.web.worked import heads, without
+from shell.web.worked import heads, shop_of, without
 from witnessmark.shell.demo import demo_events
 
 PAGE = "/jobs/tern/intended"
-
-
-@pytest.fixture
-def shop(tmp_path):
-    with heads(tmp_path, "tern") as (client, store):
-        yield client, store
+shop = shop_of("tern")
 
 
 def step(client, **fields):

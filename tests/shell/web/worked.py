@@ -3,6 +3,8 @@
 from collections.abc import Iterator
 from contextlib import contextmanager
 
+import pytest
+
 from shell.web.bench import bench
 from witnessmark.shell.demo import demo_events
 
@@ -16,6 +18,17 @@ def heads(folder, *names) -> Iterator:
         for name in names:
             store.create(name, created_at=DAY, title=name, events=demo_events(name))
         yield client, store
+
+
+def shop_of(*names):
+    """A fixture: a client and its store with jobs of these names."""
+
+    @pytest.fixture
+    def shop(tmp_path):
+        with heads(tmp_path, *names) as found:
+            yield found
+
+    return shop
 
 
 def without(events, *kinds):
