@@ -162,6 +162,35 @@ def for_work(draw: st.DrawFn, id: str, at: str, device: str, seen: Any) -> Event
     return worked(id, kind, body, at=at, device=device, based_on=seen)
 
 
+def run(id: str, way: str = "tighten", *, at: str = DAY, device: str = "bench", **more: Any) -> Event:
+    """A run over the head bolts begun."""
+    procedure = {"term": "head bolts", "order": ["1", "2"], "stages": [{"kind": "torque", "value": "25", "unit": "N·m"}]}
+    body = {"joint": "head", "way": way, "procedure": procedure, "wrench": "W-01", "angle_by": "A-01", "threads": "oiled"}
+    return Event(id, "tightening_begun", {**body, **more}, at=at, by="A.", device=device)
+
+
+def turned(id: str, run: str, bolt: str = "1", stage: str = "1", *, at: str = DAY, device: str = "bench",
+           **more: Any) -> Event:
+    """A bolt turned through a stage of a run."""
+    return Event(id, "bolt_turned", {"run": run, "bolt": bolt, "stage": stage, **more}, at=at, by="A.", device=device)
+
+
+@st.composite
+def together(draw: st.DrawFn, id: str, at: str, device: str, aim: str) -> Event:
+    """What is recorded while the engine is put together; odd text where a person types, runs that never come."""
+    kind, body = draw(st.sampled_from([
+        ("bolt_turned", {"run": aim, "bolt": "4", "stage": "2", "final_torque": "46", "unit": "N·m"}),
+        ("bolt_turned", {"run": aim, "bolt": draw(NAME), "stage": "1"}),
+        ("bolt_doubted", {"run": aim, "bolt": "4", "why": "lost count", "note": draw(ODD)}),
+        ("bolt_settled", {"run": aim, "bolt": "4", "how": "new bolt, begun again"}),
+        ("step_signed", {"step": "turn_by_hand", "did": "done", "text": draw(ODD), "note": draw(ODD)}),
+        ("trace_entered", {"bolt": "4", "name": draw(ODD), "text": draw(ODD), "hash": HASH}),
+        ("conditions_entered", {"entries": {"air_pressure": draw(ODD)}}),
+        ("job_closed", {"hash": HASH, "events": "3", "papers": {"report": HASH}, "note": draw(ODD)}),
+    ]))  # fmt: skip
+    return Event(id, kind, body, at=at, by="A.", device=device)
+
+
 @st.composite
 def beside(draw: st.DrawFn, most: int = 12) -> list[Event]:
     """What stands beside readings, from devices whose clocks are wrong by days, pointing also at what never comes."""
@@ -173,7 +202,7 @@ def beside(draw: st.DrawFn, most: int = 12) -> list[Event]:
         device = draw(st.sampled_from(["bench", "tablet", ""]))
         seen = draw(st.none() | aims)
         kind = draw(st.sampled_from(["decision"] * 3 + ["says"] * 3 + ["route", "back", "back", "photo", "check"]
-                                    + ["work"] * 3))
+                                    + ["work"] * 3 + ["run"] + ["together"] * 3))
         events.append({
             "decision": lambda id=id, at=at, device=device, n=number, seen=seen: decision(
                 id, draw(st.sampled_from(["used again", "replaced"])), at=at, device=device, based_on=seen,
@@ -185,6 +214,9 @@ def beside(draw: st.DrawFn, most: int = 12) -> list[Event]:
             "back": lambda id=id: take_back(id, draw(aims)),
             "photo": lambda id=id: photo(id, note=draw(ODD)),
             "check": lambda id=id: check(id, passed=draw(st.booleans())),
+            "run": lambda id=id, at=at, device=device: run(id, draw(st.sampled_from(["tighten", "loosen"])), at=at,
+                                                           device=device, bolts={"4": draw(ODD)}),
+            "together": lambda id=id, at=at, device=device: draw(together(id, at, device, draw(aims))),
             "work": lambda id=id, at=at, device=device, seen=seen: draw(for_work(id, at, device, seen)),
         }[kind]())
     return events

@@ -13,12 +13,13 @@ from witnessmark.record.job import ASKED, Job
 from witnessmark.record.readings import Corrected, Told, reading
 from witnessmark.record.replay import waived
 from witnessmark.record.shape import problems
+from witnessmark.record.together import ADDS
 
 _NOTHING_TOLD = Told({}, (), ())
 _NOTHING_CORRECTED = Corrected({}, frozenset(), ())
 _ADDS: Mapping[str, tuple[str, Callable[[Event], Any]]] = {  # what touches nothing else: where it goes, how it is made
     "waived": ("waived", waived), "photo_added": ("photos", photo), "zero_checked": ("checks", zero_check),
-    "gauges_compared": ("comparisons", comparison)}
+    "gauges_compared": ("comparisons", comparison), **ADDS}
 
 
 def advance(job: Job, fresh: Iterable[Event]) -> Job | None:
@@ -34,7 +35,8 @@ def advance(job: Job, fresh: Iterable[Event]) -> Job | None:
 
 def _alone(job: Job, event: Event) -> bool:
     if event.kind in _ADDS:
-        return True
+        run = event.body.get("run")
+        return run is None or any(one.event == run for one in job.assembly)
     setting = event.body.get("setting")
     return (
         event.kind == "reading_taken"

@@ -13,6 +13,7 @@ from witnessmark.record.job import Job, Reading, Setting, gauge_now
 from witnessmark.record.meant import meant
 from witnessmark.record.replay import replay
 from witnessmark.record.written import HAND, in_hand
+from witnessmark.record.writtentogether import written
 from witnessmark.text.write import write
 
 FORMAT = "witnessmark-job-1"
@@ -52,6 +53,8 @@ def sections(events: Sequence[Event], job: Job | None = None) -> dict[str, Any]:
            for key, entries in beside(job, events).items()},
         "route": job.extent if job.extent_event else None,
         **_work(job),
+        "conditions": _text(dict(job.conditions)),
+        "assembly": [_text({**one, **_made(by_id[id])}) for id, one in written(job, events)],
     }
     return {key: value for key, value in found.items() if value or key in {"format", "job"}}
 

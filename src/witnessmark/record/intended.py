@@ -18,9 +18,10 @@ SAID: Mapping[str, Callable[[Event], str]] = {
     "work_set": lambda _: "intended work",
     "plan_asked": lambda _: "a wish to the plan",
     "plan_ordered": lambda event: f"order {event.body['name']}",
+    "conditions_entered": lambda _: "the conditions of the tests",
 }
 ABOUT = {"geometry_entered": "geometry", "prices_entered": "prices", "work_set": "work", "plan_asked": "plan",
-         "plan_ordered": "order"}
+         "plan_ordered": "order", "conditions_entered": "conditions"}
 
 
 def intended(kinds: ByKind, gone: frozenset[str]) -> tuple[dict[str, Any], list[Conflict]]:
@@ -32,13 +33,14 @@ def intended(kinds: ByKind, gone: frozenset[str]) -> tuple[dict[str, Any], list[
         state = latest.states(entries, gone)
         held[kind] = latest.current(entries, state)
         conflicts += latest.stale(ABOUT[kind], entries, state, said)
-    geometry, prices, work, asked, order = (held[kind] for kind in SAID)
+    geometry, prices, work, asked, order, conditions = (held[kind] for kind in SAID)
     return {
         "geometry": geometry.body["entries"] if geometry else {}, "geometry_event": _id(geometry),
         "prices": _text(prices) if prices else None, "prices_event": _id(prices),
         "work": tuple(work.body["work"]) if work else (), "work_event": _id(work),
         "plan_asked": asked.body if asked else {}, "plan_asked_event": _id(asked),
         "order": order.body if order else None, "order_event": _id(order),
+        "conditions": conditions.body["entries"] if conditions else {}, "conditions_event": _id(conditions),
     }, conflicts
 
 

@@ -128,6 +128,65 @@ class Note:
 
 
 @dataclass(frozen=True, slots=True)
+class Did:
+    """What was done at the bolts of a joint: `kind` is that of its event, `body` as it was kept.
+
+    tightening_begun   a run over the whole pattern, with its procedure as it was then
+    bolt_turned, bolt_doubted, bolt_settled   one bolt of the run `body["run"]`
+    """
+
+    kind: str
+    body: Plain
+    event: str
+    seq: int = 0
+    at: str = ""
+    by: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Signed:
+    """A step of assembly that somebody signed, in the words that stood there. `did` is done or not done."""
+
+    step: str
+    did: str
+    text: str
+    note: str
+    event: str
+    seq: int = 0
+    at: str = ""
+    by: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class TraceText:
+    """A trace of torque over angle of one bolt, as the text that came from the wrench."""
+
+    bolt: str
+    run: str | None
+    name: str
+    text: str
+    hash: str
+    event: str
+    seq: int = 0
+    at: str = ""
+    by: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Closing:
+    """The job was closed: `hash` over the first `events` of its log, and `papers` by name with their hashes."""
+
+    hash: str
+    events: int
+    papers: Mapping[str, str]
+    note: str
+    event: str
+    seq: int = 0
+    at: str = ""
+    by: str = ""
+
+
+@dataclass(frozen=True, slots=True)
 class Photo:
     """A photo that the store keeps under `photo`, the SHA-256 of its bytes, and what it shows.
 
@@ -301,6 +360,12 @@ class Job:
     plan_asked_event: str | None = None
     order: Plain | None = None  # the plan that was ordered, as it was then
     order_event: str | None = None
+    assembly: tuple[Did, ...] = ()  # what was done at the bolts, in the order of the log
+    signed: tuple[Signed, ...] = ()  # steps of assembly
+    traces: tuple[TraceText, ...] = ()
+    conditions: Mapping[str, str] = field(default_factory=dict)  # of the tests: air pressure, temperature, orifice ...
+    conditions_event: str | None = None
+    closings: tuple[Closing, ...] = ()  # an event after the last of them is a later change
 
 
 def answer_to(job: Job, decision: Decision) -> CustomerAnswer | None:

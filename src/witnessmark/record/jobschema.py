@@ -20,6 +20,7 @@ from witnessmark.record.jobbeside import (
     needs,
 )
 from witnessmark.record.jobintended import Entries, OrderSection, PlanSection, WorkEntry
+from witnessmark.record.jobtogether import TogetherEntry
 from witnessmark.record.jobvalues import (
     Count,
     Day,
@@ -284,6 +285,8 @@ class JobFile(Section):
     work: list[WorkEntry] | None = None
     plan: PlanSection | None = None
     order: OrderSection | None = None
+    conditions: dict[str, Text] | None = None
+    assembly: list[TogetherEntry] | None = None
     log: list[str] | None = None
 
 

@@ -19,7 +19,8 @@ SCOPES = ("place", "rest")
 WAIVERS = ("not measured", "cannot be measured", "measured elsewhere", "rest waived")
 
 
-def _one_of(*choices: str) -> AfterValidator:
+def one_of(*choices: str) -> AfterValidator:
+    """A check that a value is one of these words; another one is told with the nearest."""
     def check(value: str) -> str:
         if value not in choices:
             raise ValueError(f"'{value}' is none of {', '.join(choices)}{did_you_mean(value, choices)}")
@@ -113,13 +114,13 @@ NotNegative = Annotated[str, AfterValidator(_not_negative), WithJsonSchema({"typ
 Count = Annotated[str, AfterValidator(_count), WithJsonSchema({"type": ["string", "integer"], "minimum": 0})]
 Flag = Annotated[str, AfterValidator(_flag), WithJsonSchema({"type": ["boolean", "string"]})]
 UnitName = Annotated[str, AfterValidator(_unit), WithJsonSchema({"type": "string"})]
-Round = Annotated[str, _one_of(*ROUNDS), WithJsonSchema({"enum": list(ROUNDS)})]
-Scope = Annotated[str, _one_of(*SCOPES), WithJsonSchema({"enum": list(SCOPES)})]
-Waiver = Annotated[str, _one_of(*WAIVERS), WithJsonSchema({"enum": list(WAIVERS)})]
-QuestionKind = Annotated[str, _one_of(*QUESTIONS), WithJsonSchema({"enum": list(QUESTIONS)})]
-When = Annotated[str, _one_of(*WHEN), WithJsonSchema({"enum": list(WHEN)})]
-Decided = Annotated[str, _one_of(*DECISIONS), WithJsonSchema({"enum": list(DECISIONS)})]
-Extent = Annotated[str, _one_of(*EXTENTS), WithJsonSchema({"enum": list(EXTENTS)})]
+Round = Annotated[str, one_of(*ROUNDS), WithJsonSchema({"enum": list(ROUNDS)})]
+Scope = Annotated[str, one_of(*SCOPES), WithJsonSchema({"enum": list(SCOPES)})]
+Waiver = Annotated[str, one_of(*WAIVERS), WithJsonSchema({"enum": list(WAIVERS)})]
+QuestionKind = Annotated[str, one_of(*QUESTIONS), WithJsonSchema({"enum": list(QUESTIONS)})]
+When = Annotated[str, one_of(*WHEN), WithJsonSchema({"enum": list(WHEN)})]
+Decided = Annotated[str, one_of(*DECISIONS), WithJsonSchema({"enum": list(DECISIONS)})]
+Extent = Annotated[str, one_of(*EXTENTS), WithJsonSchema({"enum": list(EXTENTS)})]
 Day = Annotated[str, AfterValidator(_day), WithJsonSchema({"type": "string", "pattern": r"^\d{4}-\d{2}-\d{2}$"})]
 Share = Annotated[str, AfterValidator(_share), WithJsonSchema({"type": ["string", "number"], "minimum": 0, "maximum": 1,
                                                                "pattern": r"^(0(\.\d{1,12})?|1(\.0{1,12})?)$"})]

@@ -30,10 +30,12 @@ from witnessmark.record.job import (
 from witnessmark.record.readings import AS_FOUND, answers, corrections, reading
 from witnessmark.record.shape import problems
 from witnessmark.record.takeback import holding
+from witnessmark.record.together import together
 
 ByKind = Mapping[str, Sequence[Event]]
 POINTS = {"question_answered": "reading", "taken_back": "event", "reading_taken": "supersedes",
-          "customer_answered": "about"}
+          "customer_answered": "about", "bolt_turned": "run", "bolt_doubted": "run", "bolt_settled": "run",
+          "trace_entered": "run"}
 Made = TypeVar("Made")
 
 
@@ -71,7 +73,7 @@ def replay(events: Iterable[Event]) -> Job:
         waiting=(*_waiting(ordered, ids), *_unset(readings, settings)),
         kept=(*kept, *refused, *unfit), taken_back=tuple(sorted(gone & ids)),
         seq=max((event.seq for event in ordered), default=0), engine_event=engine.id if engine else None,
-        header_event=head.id if head else None, **work,
+        header_event=head.id if head else None, **work, **together(kinds, gone),
     )
 
 

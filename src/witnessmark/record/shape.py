@@ -12,6 +12,8 @@ _TEXT, _MAYBE, _MAP, _MAYBE_MAP, _LIST, _WHOLE, _BASIS, _FLAG = (
 _HASH, _HASHES, _MARK, _SEEN = (
     "64 hex digits, the SHA-256 of a photo", "a list of hashes of photos",
     "x and y as texts between 0 and 1, or nothing", "a mapping of characteristic, place and round as texts")
+_HASH64 = "64 hex digits, a SHA-256"
+_WORDS = "a mapping of names to texts"
 _CHANCE = "a text of a number above 0 and below 1, as 0.97, or nothing"
 _WORK, _ENTRIES = (
     "a list of mappings with operation and place as names, and amount and unit where there are any, as texts",
@@ -21,6 +23,13 @@ DECISIONS = ("used again", "machined", "replaced", "adjusted", "look again")
 ANSWERS = ("yes", "no")
 BACK = "back from machining"  # the round in which a head is measured again
 EXTENTS = ("quick", "full")
+WAYS = ("tighten", "loosen")
+DOUBTS = ("lost count", "torque fell", "far below the others", "turned too far", "other")
+SETTLED = ("slackened, begun again", "new bolt, begun again", "looked at, left as it is")
+SIGNED = ("done", "not done")
+_WAY, _DOUBT, _SETTLED, _SIGNED = (f"one of: {', '.join(words)}" for words in (WAYS, DOUBTS, SETTLED, SIGNED))
+_HASHED = "a mapping of names to SHA-256 hashes of 64 hex digits"
+_COUNT = "a text of a whole number from 1 on"
 _WHEN, _DECISION, _ANSWER, _EXTENT = (f"one of: {', '.join(words)}" for words in (WHEN, DECISIONS, ANSWERS, EXTENTS))
 
 # key -> what it must be; a trailing "?" on the key means that it may be missing
@@ -58,7 +67,18 @@ SHAPES: Mapping[str, Mapping[str, str]] = {
     "plan_asked": {"pins": _WORK, "forbid": _WORK, "wanted?": _CHANCE, "based_on?": _BASIS},
     "plan_ordered": {"name": _TEXT, "work": _WORK, "cost?": _MAYBE, "currency?": _MAYBE, "why?": _MAYBE,
                      "based_on?": _BASIS},
+    "tightening_begun": {"joint": _TEXT, "way": _WAY, "procedure": _MAP, "wrench?": _MAYBE, "angle_by?": _MAYBE,
+                         "threads?": _MAYBE, "extension?": _MAYBE_MAP, "bolts?": _MAYBE_MAP, "note?": _MAYBE},
+    "bolt_turned": {"run": _TEXT, "bolt": _TEXT, "stage": _COUNT, "wrench?": _MAYBE, "angle_by?": _MAYBE,
+                    "final_torque?": _MAYBE, "unit?": _MAYBE, "note?": _MAYBE},
+    "bolt_doubted": {"run": _TEXT, "bolt": _TEXT, "why": _DOUBT, "note?": _MAYBE},
+    "bolt_settled": {"run": _TEXT, "bolt": _TEXT, "how": _SETTLED, "note?": _MAYBE},
+    "step_signed": {"step": _TEXT, "did": _SIGNED, "text": _TEXT, "note?": _MAYBE},
+    "trace_entered": {"bolt": _TEXT, "run?": _MAYBE, "name": _TEXT, "text": _TEXT, "hash": _TEXT},
+    "conditions_entered": {"entries": _WORDS, "based_on?": _BASIS},
+    "job_closed": {"hash": _HASH64, "events": _COUNT, "papers": _HASHED, "note?": _MAYBE},
 }
+ASSEMBLY = ("tightening_begun", "bolt_turned", "bolt_doubted", "bolt_settled")  # what happens at the bolts, in order
 
 _MEANINGS: Mapping[str, Mapping[str, str]] = {
     "number": {"value": _TEXT, "unit": _TEXT, "step?": _MAYBE},
@@ -70,6 +90,7 @@ _MEANINGS: Mapping[str, Mapping[str, str]] = {
 _Rule = tuple[str, bool, str, Callable[[Any], bool]]  # key, whether it must be there, what it must be, the test
 
 _PART = re.compile(r"0\.(?=0*[1-9])[0-9]{1,12}")
+_FROM_ONE = re.compile(r"[1-9][0-9]{0,8}")
 _SHARE = re.compile(r"0(\.[0-9]{1,12})?|1(\.0{1,12})?")
 
 
@@ -86,6 +107,14 @@ def _is_mark(value: Any) -> bool:
 def _is_seen(value: Any) -> bool:
     return isinstance(value, Mapping) and all(
         value.get(key) is None or isinstance(value[key], str) for key in ("characteristic", "place", "round"))
+
+
+def _are_hashed(value: Any) -> bool:
+    return isinstance(value, Mapping) and all(is_hash(one) for one in value.values())
+
+
+def _are_words(value: Any) -> bool:
+    return isinstance(value, Mapping) and all(isinstance(one, str) for one in value.values())
 
 
 def _is_name(value: Any) -> bool:
@@ -124,6 +153,14 @@ _HOLDS: Mapping[str, Callable[[Any], bool]] = {
     _DECISION: lambda v: isinstance(v, str) and v in DECISIONS,
     _ANSWER: lambda v: isinstance(v, str) and v in ANSWERS,
     _EXTENT: lambda v: isinstance(v, str) and v in EXTENTS,
+    _WAY: lambda v: isinstance(v, str) and v in WAYS,
+    _DOUBT: lambda v: isinstance(v, str) and v in DOUBTS,
+    _SETTLED: lambda v: isinstance(v, str) and v in SETTLED,
+    _SIGNED: lambda v: isinstance(v, str) and v in SIGNED,
+    _HASH64: is_hash,
+    _HASHED: _are_hashed,
+    _WORDS: _are_words,
+    _COUNT: lambda v: isinstance(v, str) and bool(_FROM_ONE.fullmatch(v)),
     _CHANCE: lambda v: v is None or (isinstance(v, str) and bool(_PART.fullmatch(v))),
     _WORK: _is_work,
     _ENTRIES: _are_entries,

@@ -14,6 +14,7 @@ from witnessmark.quantity.amount import Amount
 from witnessmark.quantity.read import read
 from witnessmark.quantity.unit import unit
 from witnessmark.record import writtenbeside as beside
+from witnessmark.record import writtentogether as together
 from witnessmark.record.event import Event, EventFault, canonical
 from witnessmark.record.meant import MEASURE_AGAIN, InHand, Meaning, Meant, meant, take
 from witnessmark.record.readings import AS_FOUND
@@ -90,6 +91,7 @@ class Entries:
             beside.zero(self, checks.pop(entry.id or self.events[-1].id, ()))
         beside.zero_left(self, checks, [event.id for event in self.events if event.kind == "reading_taken"])
         beside.take_rest(self, self._job)
+        together.take(self, self._job)
         self._waived()
         self._answers()
         self._notes()
