@@ -25,6 +25,13 @@ def test_what_follows_from_the_rest_is_marked_as_assumed():
     assert tern(cams="2", head_bolts="12", drive="belt").assumed == ("cam_journals", "springs")
 
 
+def test_what_cannot_follow_from_the_rest_stays_empty_until_it_is_said():
+    found = tern()
+    assert (found.seal, found.fuel, found.cooling, found.hybrid) == ("", "", "", "")
+    found = tern(seal="none", fuel="diesel", cooling="air", hybrid="yes")
+    assert (found.seal, found.fuel, found.cooling, found.hybrid) == ("none", "diesel", "air", "yes")
+
+
 def test_an_odd_number_stands_left_and_an_even_one_right_where_nobody_says_otherwise():
     assert egret().banks == (("left", (1, 3, 5, 7)), ("right", (2, 4, 6, 8)))
     assert "banks" in egret().assumed
@@ -78,6 +85,10 @@ def test_valves_are_counted_or_named_front_to_rear():
         ({"drive": ["belt"]}, "drive", "a list"),
         ({"cams": "3"}, "cams", "from 1 to 2"),
         ({"springs": "0"}, "springs", "from 1 to 2"),
+        ({"seal": "rings"}, "seal", "did you mean 'ring'"),
+        ({"fuel": "gas oil"}, "fuel", "petrol, diesel"),
+        ({"cooling": "water"}, "cooling", "liquid, air"),
+        ({"hybrid": "mild"}, "hybrid", "yes, no"),
         ({"head_bolts": "1"}, "head_bolts", "from 2 to 99"),
         ({"cylindres": "4"}, "cylindres", "did you mean 'cylinders'?"),
         ({"banks": {"left": ["1"], "right": ["2"]}}, "banks", "one bank"),

@@ -135,7 +135,7 @@ def _engine_blanks(engine: dict[str, Any]) -> list[tuple[str, str]]:
     flat |= {side: str(len(value) if isinstance(value, list | tuple) else value) for side, value in engine["valves"].items()}
     flat |= {side: " ".join(map(str, row)) for side, row in engine.get("banks", {}).items()}
     order = ("layout", "cylinders", "inl", "exh", "gear", "head", "block", "cams", "cam_journals", "head_bolts", "drive",
-             "springs", "left", "right")  # fmt: skip
+             "springs", "seal", "fuel", "cooling", "hybrid", "left", "right")  # fmt: skip
     return [(name, flat[name]) for name in order if name in flat]
 
 

@@ -5,10 +5,13 @@
     valves: {inl: [f, r], exh: 1}         cam_journals: of one camshaft
     gear: bucket_shim, rocker, ...        head_bolts: of one head
     banks: {left: [1, 3], right: [2, 4]}  springs: 1 or 2 of each valve
-    drive: chain | belt | gear
+    drive: chain | belt | gear            seal: positive | umbrella | ring | none (of the valve stems)
+    fuel: petrol | diesel                 cooling: liquid | air
+    hybrid: yes | no
 
 Everything is text. `layout`, `cylinders`, `valves` and `gear` must be written; the rest has a default that follows
-from them and is then listed in `Layout.assumed`.
+from them and is then listed in `Layout.assumed`; what cannot follow (materials, seal, fuel, cooling, hybrid) stays
+empty until somebody says it.
 """
 
 from collections.abc import Mapping, Sequence
@@ -16,7 +19,7 @@ from typing import Any
 
 from witnessmark.catalogue.entry import DRIVES
 from witnessmark.catalogue.place import MOST_CYLINDERS
-from witnessmark.engine.shape import GEARS, LAYOUTS, MATERIALS, Layout
+from witnessmark.engine.shape import COOLINGS, FUELS, GEARS, LAYOUTS, MATERIALS, SEALS, Layout
 from witnessmark.text.near import did_you_mean
 
 KEYS = (
@@ -32,7 +35,12 @@ KEYS = (
     "banks",
     "springs",
     "drive",
+    "seal",
+    "fuel",
+    "cooling",
+    "hybrid",
 )
+SAID = {"head": MATERIALS, "block": MATERIALS, "seal": SEALS, "fuel": FUELS, "cooling": COOLINGS, "hybrid": ("yes", "no")}
 POSITIONS = {1: ("",), 2: ("f", "r"), 3: ("f", "m", "r")}
 
 Path = tuple[str | int, ...]
@@ -69,7 +77,7 @@ def layout(data: Mapping[str, Any]) -> Layout:
     cams, journals, bolts, springs = (
         default[key] if data.get(key) is None else _count(data, key, *range_of[key], faults) for key in range_of
     )
-    head, block = (_material(data, key, faults) for key in ("head", "block"))
+    said = {key: "" if data.get(key) is None else _choice(data, key, known, faults) for key, known in SAID.items()}
     drive = "chain" if data.get("drive") is None else _choice(data, "drive", DRIVES, faults)
     if faults:
         raise LayoutError(faults)
@@ -77,8 +85,9 @@ def layout(data: Mapping[str, Any]) -> Layout:
     follows = (*default, "drive", *(["banks"] if len(banks) > 1 else []))
     assumed = tuple(key for key in follows if data.get(key) is None)
     return Layout(
-        kind, cylinders, valves, gear, names, in_block, journals, bolts, head, block, banks, springs, assumed, drive
-    )
+        kind, cylinders, valves, gear, names, in_block, journals, bolts, banks=banks, springs=springs, assumed=assumed,
+        drive=drive, **said,
+    )  # fmt: skip
 
 
 def _unknown(word: str, choices: Sequence[str]) -> str:
@@ -114,10 +123,6 @@ def _count(data: Mapping[str, Any], key: str, low: int, high: int, faults: Fault
         said = "not written" if value is None else f"'{_said(value)}' is no number that fits"
         faults.append(((key,), f"{said}; write a whole number from {low} to {high}"))
     return number if number is not None else 0
-
-
-def _material(data: Mapping[str, Any], key: str, faults: Faults) -> str:
-    return "" if data.get(key) is None else _choice(data, key, MATERIALS, faults)
 
 
 def _usual_cams(gear: str, valves: tuple[tuple[str, tuple[str, ...]], ...]) -> int:

@@ -15,6 +15,9 @@ GEARS = (
     "pushrod_hydraulic",
 )
 MATERIALS = ("aluminium", "iron")
+SEALS = ("positive", "umbrella", "ring", "none")  # of the valve stems: on the guide, on the stem, in a groove of it
+FUELS = ("petrol", "diesel")
+COOLINGS = ("liquid", "air")
 
 
 @dataclass(frozen=True, slots=True)
@@ -35,6 +38,10 @@ class Layout:
     springs: int = 1  # per valve: 1, or 2 for an outer and an inner
     assumed: tuple[str, ...] = ()  # keys that follow from the others, not from the user
     drive: str = "chain"  # of the camshafts: chain, belt or gear
+    seal: str = ""  # stem seals; "" where nobody said, here and below
+    fuel: str = ""
+    cooling: str = ""
+    hybrid: str = ""  # "yes" or "no": whether a high-voltage drive stands beside the engine
 
     @property
     def valves_each(self) -> int:

@@ -17,7 +17,8 @@ from witnessmark.engine.layout import LayoutError, layout
 
 
 def test_an_engine_goes_through_its_blanks_unchanged():
-    for engine in (ENGINE, SINGLE, EIGHT):
+    told = ENGINE | {"seal": "positive", "fuel": "petrol", "cooling": "liquid", "hybrid": "no"}
+    for engine in (ENGINE, SINGLE, EIGHT, told):
         assert layout(engine_from(engine_fields(engine))) == layout(engine)
 
 

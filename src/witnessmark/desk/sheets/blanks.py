@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from typing import Any
 
 from witnessmark.catalogue.entry import DRIVES, Catalogue
-from witnessmark.engine.shape import GEARS, LAYOUTS, MATERIALS, Layout
+from witnessmark.engine.shape import COOLINGS, FUELS, GEARS, LAYOUTS, MATERIALS, SEALS, Layout
 
 Choices = tuple[tuple[str, str], ...]
 """What may stand in a blank: (value, words)."""
@@ -39,6 +39,7 @@ _GEAR_WORDS = {
     "pushrod": "pushrod, solid",
     "pushrod_hydraulic": "pushrod, hydraulic",
 }
+_SEAL_WORDS = {"positive": "positive, on the guide", "umbrella": "umbrella, on the stem", "ring": "ring, in the stem"}
 _LAYOUT_WORDS = {"inline": "in line", "v": "V", "opposed": "opposed"}
 
 
@@ -80,6 +81,10 @@ def engine_blanks(
         blank("head_bolts", "bolts a head", hint="two more than twice the cylinders"),
         blank("drive", "cam drive", _choices(DRIVES, {}, f"{layout.drive if layout else 'chain'}, as it follows")),
         blank("springs", "springs a valve", hint="1, or 2 for outer and inner"),
+        blank("seal", "stem seals", _choices(SEALS, _SEAL_WORDS, "not said")),
+        blank("fuel", "fuel", _choices(FUELS, {}, "not said")),
+        blank("cooling", "cooled by", _choices(COOLINGS, {}, "not said")),
+        blank("hybrid", "high-voltage drive", _choices(("yes", "no"), {}, "not said")),
         blank("left", "left bank, front to rear", hint="1 3 5 7"),
         blank("right", "right bank, front to rear", hint="2 4 6 8"),
     )
@@ -104,7 +109,8 @@ def _how_many(value: Any) -> Any:
     return value if isinstance(value, str | int) else 1
 
 
-_PLAIN = ("layout", "cylinders", "gear", "head", "block", "cams", "cam_journals", "head_bolts", "springs", "drive")
+_PLAIN = ("layout", "cylinders", "gear", "head", "block", "cams", "cam_journals", "head_bolts", "springs", "drive",
+          "seal", "fuel", "cooling", "hybrid")  # fmt: skip
 _POSITIONS = {"1": "1", "2": ["f", "r"], "3": ["f", "m", "r"]}
 
 
