@@ -40,7 +40,8 @@ KEYS = (
     "cooling",
     "hybrid",
 )
-SAID = {"head": MATERIALS, "block": MATERIALS, "seal": SEALS, "fuel": FUELS, "cooling": COOLINGS, "hybrid": ("yes", "no")}
+SAID = {"head": MATERIALS, "block": MATERIALS, "seal": SEALS, "fuel": FUELS, "cooling": COOLINGS,
+        "hybrid": ("yes", "no")}  # fmt: skip
 POSITIONS = {1: ("",), 2: ("f", "r"), 3: ("f", "m", "r")}
 
 Path = tuple[str | int, ...]
