@@ -7,7 +7,7 @@ The wear is drawn with fixed seeds; the places that matter are set by hand in `t
 
 from pathlib import Path
 
-from demo import egret, petrel, tern, wren
+from demo import egret, petrel, tern, tightening, wren
 
 OUT = Path(__file__).parents[1] / "src" / "witnessmark" / "shell" / "demo"
 
@@ -17,7 +17,7 @@ def texts() -> dict[str, str]:
     found = {}
     for name, module in (("tern", tern), ("egret", egret), ("wren", wren), ("petrel", petrel)):
         found[f"{name}.yaml"] = module.job()
-        found[f"{name}-limits.yaml"] = module.LIMITS
+        found[f"{name}-limits.yaml"] = module.LIMITS + tightening.TEXT[name]
         found[f"{name}-prices.yaml"] = module.PRICES
     return found
 

@@ -1,9 +1,10 @@
 """The limit sheet as a value, and which of its limits holds for a place."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 from witnessmark.catalogue.place import position, valve_kind
+from witnessmark.limits.procedure import Procedure
 from witnessmark.text.fault import Fault
 
 VALUE_RULES = ("each", "worst", "mean")
@@ -96,6 +97,7 @@ class Sheet:
     text: str
     index: Mapping[str, tuple[Limit, ...]]  # characteristic -> its limits, the most particular first
     copied_from: str = ""  # the sheet or job from which this one was copied
+    tightening: Mapping[str, Procedure] = field(default_factory=dict)  # joint -> how it is tightened
 
 
 def limits_for(sheet: Sheet, characteristic: str, place: str, kind: str) -> tuple[Limit, ...]:

@@ -76,6 +76,58 @@ class Operation(_Shape):
     page: Text | None = None
 
 
+Where = Annotated[list[Value], Field(min_length=2, max_length=3)]
+
+
+class StageEntry(_Shape):
+    """One stage of tightening: to a torque, through an angle, to yield, or to a stretch; with `again` after warming up.
+
+    The key of the stage says its kind: one of torque, angle, yield and stretch stands here.
+    """
+
+    torque: Value | None = None
+    angle: Value | None = Field(None, description="Degrees past the stage before.")
+    to_yield: Literal["yes"] | None = Field(None, alias="yield", description="Until the wrench finds yield.")
+    stretch: Value | None = None
+    unit: Text | None = None
+    for_: Text | None = Field(None, alias="for", description="The group of bolts it is for; left out, all.")
+    again: Text | None = Field(None, description="When the torque is gone round again, as: after the first warm-up.")
+
+
+class BoltEntry(_Shape):
+    """What the bolt is made of lengthwise, from under its head to the first thread that holds; for the numbers only."""
+
+    segments: Annotated[list[Annotated[list[Value], Field(min_length=2, max_length=2)]], Field(min_length=1)] = Field(
+        description="Length and diameter of each free part, as [70, 10.0]; `thread` in place of a diameter.")
+    held: Literal["nut", "tapped"] = "tapped"
+    bearing: Value | None = Field(None, description="Mean diameter on which the head of the bolt turns.")
+    joint_rate: Value | None = Field(None, description="Stiffness of the clamped parts, N/mm.")
+    unit: Literal["mm", "in"] = "mm"
+
+
+class TighteningEntry(_Shape):
+    """How one joint is tightened: its bolts where they lie, their order, the stages, and what the bolts are."""
+
+    term: Text | None = Field(None, description="What the shop calls them: head bolts, cam caps.")
+    thread: Text | None = Field(None, description="Designation, as M10x1.5 or 7/16-14 UNC.")
+    strength: Text | None = Field(None, description="Property class on the head of the bolt, as 10.9.")
+    threads: Literal["dry", "oiled", "paste", "plated", "sealant"] | None = Field(
+        None, description="Condition of thread and underside of the head that the torque is meant for.")
+    stretch_bolts: Literal["yes", "no"] | None = Field(None, description="Whether the document takes them to yield.")
+    reuse: Literal["once", "by length", "by waist", "yes", "unknown"] = "unknown"
+    any_out: Literal["all new", "each"] = Field("all new", description="What one bolt outside its limit means.")
+    bolts: Annotated[dict[Text, Where], Field(min_length=1)] = Field(
+        description="Bolt -> [along the engine from its front, across towards the inlet side, group].")
+    unit: Literal["mm", "in"] = Field("mm", description="Unit of the places.")
+    order: list[Text] | None = Field(None, description="Order of tightening; left out, it is worked out and said so.")
+    cylinders: list[Value] | None = Field(None, description="Cylinders along the engine, for the drawing.")
+    caps: Literal["yes", "no"] = Field("no", description="Caps of a camshaft: drawn down together, turn by turn.")
+    stages: Annotated[list[StageEntry], Field(min_length=1)]
+    bolt: BoltEntry | None = None
+    document: Text | None = None
+    page: Text | None = None
+
+
 class File(_Shape):
     """A limit sheet: what the service information in hand allows, copied with document and page."""
 
@@ -85,6 +137,7 @@ class File(_Shape):
         default_factory=dict, description="Characteristic id -> its limits."
     )
     operations: dict[str, Operation] = Field(default_factory=dict, description="Operation id -> what is allowed.")
+    tightening: dict[str, TighteningEntry] = Field(default_factory=dict, description="Joint, as head -> how.")
 
 
 class Outline(File):
@@ -93,3 +146,4 @@ class Outline(File):
     sheet: dict[str, Any]  # type: ignore[assignment]
     limits: dict[str, Annotated[list[dict[str, Any]], Field(min_length=1)]] = Field(default_factory=dict)  # type: ignore[assignment]
     operations: dict[str, dict[str, Any]] = Field(default_factory=dict)  # type: ignore[assignment]
+    tightening: dict[str, dict[str, Any]] = Field(default_factory=dict)  # type: ignore[assignment]

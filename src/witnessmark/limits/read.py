@@ -20,6 +20,7 @@ from witnessmark.catalogue.entry import Catalogue
 from witnessmark.limits.check import contradictions, warnings
 from witnessmark.limits.entry import Reader, limits_of
 from witnessmark.limits.limit import Allowed, Limit, Sheet, indexed
+from witnessmark.limits.procedure import Procedure, procedure
 from witnessmark.quantity.unit import WORDS
 from witnessmark.text.fault import Fault, Faulty, Path
 from witnessmark.text.faults import from_validation
@@ -48,6 +49,7 @@ def read_sheet(text: str, name: str, catalogue: Catalogue) -> Sheet:
     stand_in = header or model.Header(name="?", document="?")  # so that the entries are read all the same
     placed = list(_placed(reader, outline, catalogue, stand_in))
     allowed = dict(_allowed(reader, outline, catalogue, stand_in))
+    tightening = dict(_tightening(reader, outline, stand_in))
     reader.faults += (reader.document.fault(*said) for said in contradictions(placed))
     if reader.faults:
         raise Faulty(_sorted(reader.faults))
@@ -64,6 +66,7 @@ def read_sheet(text: str, name: str, catalogue: Catalogue) -> Sheet:
         text,
         indexed(limits),
         stand_in.copied_from or "",
+        tightening,
     )
 
 
@@ -87,7 +90,9 @@ def _keys(path: Path) -> tuple[str, ...]:
     """The keys that may stand at a path, so that a slip finds its near word."""
     from witnessmark.limits import model
 
-    shapes: dict[tuple[str, int], Any] = {("limits", 3): model.Entry, ("operations", 2): model.Operation}
+    shapes: dict[tuple[str, int], Any] = {("limits", 3): model.Entry, ("operations", 2): model.Operation,
+                                           ("tightening", 2): model.TighteningEntry,
+                                           ("tightening", 3): model.BoltEntry, ("tightening", 4): model.StageEntry}
     shape = model.File if not path else model.Header if path == ("sheet",) else shapes.get((str(path[0]), len(path)))
     if shape is None:
         return ("low", "high") if path[0] == "limits" else ()
@@ -135,6 +140,24 @@ def _allowed(
             most = _most(reader, found, known.amount, known.term, path)
             source = (found.document or header.document, found.page or "", reader.document.key_place(path)[0])
             yield key, Allowed(found.allowed, most, found.most or "", found.unit or "", *source)
+
+
+def _tightening(
+    reader: Reader, outline: "model.Outline", header: "model.Header"
+) -> Iterator[tuple[str, Procedure]]:
+    from witnessmark.limits.model import TighteningEntry
+
+    for joint, data in outline.tightening.items():
+        path: Path = ("tightening", joint)
+        if not joint.replace("_", "").isalnum():
+            cure = "write letters, digits and _ only, such as head or cam_caps"
+            reader.fault(f"'{joint}' is no name of a joint; {cure}", path, at_key=True)
+        entry = _shaped(reader, TighteningEntry, data, path)
+        if entry is not None:
+            found, faults = procedure(joint, data, header.document)
+            for said, below in faults:
+                reader.fault(said, (*path, *below))
+            yield joint, found
 
 
 def _most(reader: Reader, found: "model.Operation", amount: str, term: str, path: Path) -> float | None:
