@@ -13,6 +13,7 @@ from witnessmark.catalogue.entry import (
     Operation,
     meet,
 )
+from witnessmark.catalogue.steps import StepKind, step_faults
 from witnessmark.mechanics.laws import Law
 from witnessmark.text.fault import Fault, Path
 from witnessmark.text.near import did_you_mean
@@ -52,6 +53,8 @@ def _of_file(catalogue: Catalogue, laws: Mapping[str, Law], file: "model.File") 
             yield from _known(("methods", key, "hazard"), way_of_looking.hazard, catalogue.hazards, "hazard")
     for key in file.operations:
         yield from ((("operations", key, *way), said) for way, said in _operation(catalogue.operations[key], catalogue))
+    for key in file.steps:
+        yield from ((("steps", key, *way), said) for way, said in step_faults(key, catalogue))
     yield from _dead(catalogue, file)
 
 
@@ -217,15 +220,17 @@ def _gauge_kind(gauge: GaugeKind, catalogue: Catalogue) -> Iterator[Found]:
 def _dead(catalogue: Catalogue, file: "model.File") -> Iterator[Found]:
     """Hazards, methods and sources that nobody names. A gauge kind or an operation may wait for a user to name it."""
     entries = catalogue.characteristics.values()
-    others: list[GaugeKind | Method | Operation | Hazard] = [
+    others: list[GaugeKind | Method | Operation | StepKind | Hazard] = [
         *catalogue.gauge_kinds.values(),
         *catalogue.methods.values(),
         *catalogue.operations.values(),
+        *catalogue.steps.values(),
         *catalogue.hazards.values(),
     ]
     named = {
         "hazards": {entry.hazard for entry in entries} | {each.hazard for each in catalogue.methods.values()}
-        | {each.hazard for each in catalogue.operations.values()},
+        | {each.hazard for each in catalogue.operations.values()}
+        | {hazard for each in catalogue.steps.values() for hazard in each.hazards},
         "methods": {method for entry in entries for method in entry.methods},
         "sources": {key for entry in entries for key in entry.sources.values()} | {each.source for each in others},
     }

@@ -4,6 +4,8 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field, fields
 from typing import Any
 
+from witnessmark.catalogue.steps import StepKind
+
 VALVE_PARTS = ("valve", "guide", "seat", "spring", "follower", "rocker", "pushrod", "lifter", "adjuster")
 JOURNAL_PARTS = ("journal", "middle_journal", "cam_bore", "cam_cap")  # a journal, the bore it runs in and its cap
 KINDS_OF_WORK = ("metal", "part", "gasket", "shim", "adjust", "repair")
@@ -204,7 +206,7 @@ class Consumable:
     id: str
     term: str
     per: str  # head | valve | bolt | chamber | cam | engine
-    when: str  # head_off | drive_off | used
+    when: str  # head_off | drive_off | injectors_out (of a diesel) | used
     source: str
 
 
@@ -238,6 +240,7 @@ class Catalogue:
     sources: Mapping[str, Source]
     methods: Mapping[str, Method] = field(default_factory=dict)
     consumables: Mapping[str, Consumable] = field(default_factory=dict)
+    steps: Mapping[str, StepKind] = field(default_factory=dict)  # of assembly, in working order
 
 
 def methods_for(entry: Characteristic, methods: Mapping[str, Method], material: str) -> tuple[str, ...]:

@@ -18,6 +18,7 @@ from witnessmark.catalogue.entry import (
     Operation,
     Source,
 )
+from witnessmark.catalogue.steps import step_kind
 from witnessmark.mechanics.laws import Law, laws
 from witnessmark.quantity.unit import UnknownUnit, unit
 from witnessmark.text.fault import Fault, Faulty, Path
@@ -85,6 +86,7 @@ def _allowed(path: Path) -> tuple[str, ...]:
         "methods": model.Method,
         "operations": model.Operation,
         "consumables": model.Consumable,
+        "steps": model.Step,
         "hazards": model.Hazard,
         "sources": model.Source,
     }
@@ -106,7 +108,8 @@ def _twice(parts: list[Part]) -> Iterator[Fault]:
 
 
 def _ids(file: "model.File") -> Iterator[Path]:
-    for section in ("characteristics", "gauge_kinds", "methods", "operations", "consumables", "hazards", "sources"):
+    sections = ("characteristics", "gauge_kinds", "methods", "operations", "consumables", "steps", "hazards", "sources")
+    for section in sections:
         yield from ((section, key) for key in getattr(file, section))
 
 
@@ -157,6 +160,7 @@ def _catalogue(parts: list[Part], held: Mapping[str, Law]) -> Catalogue:
     characteristics = [item for file in files for item in file.characteristics.items()]
     operations = [item for file in files for item in file.operations.items()]
     hazards = [item for file in files for item in file.hazards.items()]
+    steps = sorted((item for file in files for item in file.steps.items()), key=lambda item: int(item[1].order))
     return Catalogue(
         {key: _characteristic(key, each, held, sources) for key, each in characteristics},
         {key: _gauge_kind(key, each) for file in files for key, each in file.gauge_kinds.items()},
@@ -169,6 +173,7 @@ def _catalogue(parts: list[Part], held: Mapping[str, Law]) -> Catalogue:
             for file in files
             for key, each in file.consumables.items()
         },
+        {key: step_kind(key, each) for key, each in steps},
     )
 
 

@@ -16,6 +16,7 @@ from witnessmark.catalogue.entry import (
     RULES,
     SORTS,
 )
+from witnessmark.catalogue.steps import PER, SECTIONS, SHEETS
 
 FORMAT = "witnessmark-catalogue-1"
 
@@ -25,6 +26,7 @@ Key = Annotated[str, StringConstraints(pattern=r"^[a-z][a-z0-9-]*$", max_length=
 Word = Annotated[str, StringConstraints(pattern=r"^[a-z0-9]+(-[a-z0-9]+)*(/[a-z0-9]+(-[a-z0-9]+)*){0,2}$")]
 Figure = Annotated[str, StringConstraints(pattern=r"^-?[0-9]+(\.[0-9]+)?$", max_length=20)]
 Side = Literal["inl", "exh"]
+When = Annotated[dict[Id, Annotated[list[Text], Field(min_length=1)]], Field(min_length=1)]  # fact -> what will do
 Answer = Annotated[str, StringConstraints(pattern=r"^[a-z]+([ -][a-z]+)*$", max_length=30)]
 
 
@@ -138,7 +140,27 @@ class Consumable(_Shape):
 
     term: Text
     per: Literal["head", "valve", "bolt", "chamber", "cam", "engine"]
-    when: Literal["head_off", "drive_off", "used"]
+    when: Literal["head_off", "drive_off", "injectors_out", "used"]
+    source: Text
+
+
+class Step(_Shape):
+    """A step of assembly."""
+
+    term: Text
+    text: Text
+    tool: Text
+    order: Annotated[str, StringConstraints(pattern=r"^[0-9]{1,4}$")]
+    section: Literal[SECTIONS]  # type: ignore[valid-type]
+    per: Literal[PER]  # type: ignore[valid-type]
+    when: list[When] = []
+    after: list[Id] = []
+    names: list[Id] = []
+    uses: list[Id] = []
+    check: list[Id] = []
+    hazards: dict[Id, list[When]] = {}
+    sheet: Literal[SHEETS] | None = None  # type: ignore[valid-type]
+    tells: Id | None = None
     source: Text
 
 
@@ -174,5 +196,6 @@ class File(_Shape):
     methods: dict[Id, Method] = Field(default_factory=dict)
     operations: dict[Id, Operation] = Field(default_factory=dict)
     consumables: dict[Id, Consumable] = Field(default_factory=dict)
+    steps: dict[Id, Step] = Field(default_factory=dict)
     hazards: dict[Id, Hazard] = Field(default_factory=dict)
     sources: dict[Key, Source] = Field(default_factory=dict)
