@@ -30,9 +30,9 @@ def item(operation, location, amount=None, cost=0.0):
     return Item(operation, location, amount, amount, amount, cost, 0.0)
 
 
-def lines(*items, prices=LIST, described=SIXTEEN):
+def lines(*items, prices=LIST, described=SIXTEEN, single_use=()):
     known = read_prices(prices, "p.yaml", catalogue()) if prices else None
-    found = parts(items, layout(described), known, catalogue())
+    found = parts(items, layout(described), known, catalogue(), single_use)
     return {(one.id, one.size): one for one in found}
 
 
@@ -58,7 +58,7 @@ def test_a_head_that_was_off_takes_its_gaskets_and_a_seal_for_every_valve():
     found = lines(item("seat_cut", "inl-1f", 0.1))
     assert {name: one.quantity for (name, _), one in found.items()} == {
         "head_gasket": 1, "stem_seal": 16, "inlet_gasket": 1, "exhaust_gasket": 1, "cover_gasket": 1, "coolant": 1,
-        "cam_seal": 2,
+        "cam_seal": 2, "engine_oil": 1,
     }  # fmt: skip
     assert found["stem_seal", None].cost == pytest.approx(33.60)
     assert found["cover_gasket", None].cost is None  # no price entered: it must be bought all the same
@@ -73,6 +73,23 @@ def test_a_v_engine_takes_two_of_each_and_a_pushrod_engine_leaves_its_drive_alon
     assert (found["head_gasket", None].quantity, found["stem_seal", None].quantity) == (2, 16)
     assert ("cam_seal", None) not in found
     assert ("cam_seal", None) in lines(item("drive_replace", "engine"), described=vee)
+
+
+def test_what_the_engine_is_said_not_to_have_is_not_bought_and_what_a_diesel_needs_is():
+    told = SIXTEEN | {"seal": "none", "cooling": "air"}
+    assert {name for name, _ in lines(item("seat_cut", "inl-1f", 0.1))} - {
+        name for name, _ in lines(item("seat_cut", "inl-1f", 0.1), described=told)} == {"stem_seal", "coolant"}  # fmt: skip
+    diesel = lines(item("seat_cut", "inl-1f", 0.1), described=SIXTEEN | {"fuel": "diesel"})
+    assert (diesel["injector_washer", None].quantity, diesel["injector_washer", None].why) == (4, "injectors out")
+
+
+def test_bolts_that_the_book_uses_once_are_bought_for_every_head_whatever_the_work_is():
+    found = lines(item("seat_cut", "inl-1f", 0.1), single_use={"head_bolt"})["head_bolt", None]
+    assert (found.quantity, found.why) == (10, "single use, by the sheet")
+    vee = {"layout": "v", "cylinders": "8", "valves": {"inl": "1", "exh": "1"}, "gear": "pushrod", "head": "iron"}
+    one_head = item("bolt_replace", "left/head")
+    assert lines(one_head, described=vee)["head_bolt", None].quantity == 10
+    assert lines(one_head, described=vee, single_use={"head_bolt"})["head_bolt", None].quantity == 20
 
 
 def test_another_gasket_is_bought_in_its_size_and_not_once_more():

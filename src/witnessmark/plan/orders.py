@@ -1,6 +1,6 @@
 """What a plan comes to on paper: work in order for the shop, parts to buy, one-time-use parts that follow."""
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Collection, Iterable, Sequence
 from dataclasses import dataclass
 from itertools import groupby
 
@@ -17,6 +17,8 @@ ONE_PIECE = ("gasket", "lash_shim", "pushrod_replace")  # the amount is the size
 BY_SIZE = ("shim", "gasket")  # kinds of work that put in something of a size
 NO_LIST = "sizes were not entered"
 NO_STACK = "no sizes on the list make it"
+SINGLE_USE = "single use, by the sheet"
+CALLS = {"head_off": "head off", "drive_off": "drive off", "injectors_out": "injectors out"}
 DRIVEN = ("drive_replace", "cam_replace", "line_bore", "time_cam")  # work for which the cam drive comes off
 
 
@@ -41,7 +43,7 @@ class PartLine:
     number: str
     quantity: int
     each: float | None
-    why: str  # operation, or "head off", "drive off", NO_LIST, NO_STACK
+    why: str  # operation, or one of CALLS, SINGLE_USE, NO_LIST, NO_STACK
     wait: int
     size: float | None = None  # of a shim or gasket, in mm
 
@@ -63,10 +65,15 @@ def groups(items: Sequence[Item], catalogue: Catalogue) -> tuple[Group, ...]:
     return tuple(found)
 
 
-def parts(items: Sequence[Item], layout: Layout, prices: Prices | None, catalogue: Catalogue) -> tuple[PartLine, ...]:
-    """Everything to buy: what the work puts in, shims and gaskets by size, and what is used once."""
+def parts(
+    items: Sequence[Item], layout: Layout, prices: Prices | None, catalogue: Catalogue, single_use: Collection[str] = ()
+) -> tuple[PartLine, ...]:
+    """Everything to buy: what the work puts in, shims and gaskets by size, and what is used once.
+
+    `single_use` are consumables that the service information calls so, whatever the work is, such as head_bolt.
+    """
     lines = [*_put_in(items, prices, catalogue), *_sizes(items, prices, catalogue)]
-    return (*lines, *_once(items, layout, prices, catalogue))
+    return (*lines, *_once(items, layout, prices, catalogue, single_use))
 
 
 def _put_in(items: Sequence[Item], prices: Prices | None, catalogue: Catalogue) -> Iterable[PartLine]:
@@ -134,23 +141,35 @@ def _pieces(operation: str, amount: float, stock: Stock) -> tuple[float, ...]:
     return found.pieces if found else ()
 
 
-def _once(items: Sequence[Item], layout: Layout, prices: Prices | None, catalogue: Catalogue) -> Iterable[PartLine]:
-    """What is never used again: because the head has been off, the drive, or because an operation takes it."""
+def _once(
+    items: Sequence[Item], layout: Layout, prices: Prices | None, catalogue: Catalogue, single_use: Collection[str]
+) -> Iterable[PartLine]:
+    """What is never used again: as head or drive have been off, an operation takes it, or the book says so."""
     done = sorted({item.operation for item in items}, key=lambda name: (catalogue.operations[name].order, name))
     driven = not set(DRIVEN).isdisjoint(done) or not layout.cam_in_block  # with the camshaft in the head it is off
     gaskets = sum(item.operation == "gasket" for item in items)
     for one in catalogue.consumables.values():
         used = [name for name in done if one.id in catalogue.operations[name].uses]
-        if one.when == "used" and (not used or _bought(used, prices)):
+        single = one.id in single_use
+        if one.when == "used" and not single and (not used or _bought(used, prices)):
             continue
-        if one.when == "drive_off" and not driven:
+        if (one.when == "drive_off" and not driven) or not _has(layout, one):
             continue
-        quantity = _quantity(one, layout, items, used) - (gaskets if one.id == "head_gasket" else 0)
+        quantity = _quantity(one, layout, items, () if single else used)
+        quantity -= gaskets if one.id == "head_gasket" else 0
         if quantity <= 0:
             continue
         each = prices.one_time.get(one.id) if prices else None
-        why = used[0] if one.when == "used" else "head off" if one.when == "head_off" else "drive off"
+        why = SINGLE_USE if single else used[0] if one.when == "used" else CALLS[one.when]
         yield PartLine(one.id, one.term, "", quantity, each, why, 0)
+
+
+def _has(layout: Layout, one: Consumable) -> bool:
+    """Whether the engine has such a thing at all, by what was said of it."""
+    if one.when == "injectors_out":
+        return layout.fuel == "diesel"
+    lacking = {"coolant": layout.cooling == "air", "stem_seal": layout.seal == "none"}
+    return not lacking.get(one.id, False)
 
 
 def _bought(used: Sequence[str], prices: Prices | None) -> bool:
@@ -164,7 +183,7 @@ def _quantity(one: Consumable, layout: Layout, items: Sequence[Item], used: Sequ
         "head": heads, "valve": len(locations(layout, "valve")), "bolt": layout.head_bolts * heads,
         "chamber": layout.cylinders, "cam": len(locations(layout, "cam")), "engine": 1,
     }[one.per]  # fmt: skip
-    if one.when == "used" and one.per == "bolt":
+    if used and one.per == "bolt":
         banks = {item.location for item in items if item.operation in used}
         return layout.head_bolts * max(len(banks), 1)
     return count
