@@ -29,7 +29,7 @@ ROOMS = (
     ("catalogue",),
     ("engine", "limits", "record"),
     ("judge", "fit"),
-    ("plan",),
+    ("plan", "assemble"),
     ("explain", "draw"),
     ("desk", "desk/sheets"),
     ("shell", "shell/store", "shell/web", "shell/papers", "shell/cli", "shell/demo"),
@@ -45,6 +45,7 @@ DIAGRAM = """
     5  explain  draw  reasons into sentences; states into pictures
           |
     4  plan ......... what work does to everything; the cheapest that holds
+    4  assemble ..... bolts turned stage by stage, steps signed, what tests should give
           |
     3  judge  fit     readings held against limits; the best use of the shelf
           |

@@ -9,7 +9,7 @@ import pytest
 ROOT = Path(__file__).parents[2]
 SOURCE = ROOT / "src" / "witnessmark"
 CORE = ("text", "quantity", "metrology", "form", "mechanics", "catalogue", "engine", "limits", "record", "judge",
-        "explain", "draw", "desk")  # fmt: skip
+        "plan", "assemble", "explain", "draw", "desk")  # fmt: skip
 FILES = sorted(SOURCE.rglob("*.py"))
 
 

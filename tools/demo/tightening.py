@@ -15,9 +15,8 @@ def numbers(last: int) -> str:
 
 TERN_HEAD = ("188, 49", "188, -49", "282, -49", "282, 49", "94, 49", "94, -49", "376, -49", "376, 49", "0, 49", "0, -49")
 TERN_CAPS = tuple(f"{x}, {y}" for x in (18, 96, 188, 280, 358) for y in (14, -14))
-EGRET_HEAD = ("9.0, 0, long", "9.0, 3.9, short", "9.0, -3.9, long", "4.6, 0, long", "13.4, 0, long", "4.6, 3.9, short",
-              "13.4, 3.9, short", "13.4, -3.9, long", "4.6, -3.9, long", "0.4, 0, long", "17.6, 0, long",
-              "0.4, -3.9, long", "17.6, -3.9, long", "0.4, 3.9, short")  # fmt: skip
+EGRET_HEAD = ("9.0, 0, long", "9.0, 3.9, short", "4.6, 0, long", "4.6, 3.9, short", "13.4, 3.9, short", "13.4, 0, long",
+              "17.6, 0, long", "17.6, 3.9, short", "0.4, 3.9, short", "0.4, 0, long")  # fmt: skip
 PETREL_HEAD = tuple(f"{x}, {y}" for x in (0, 86, 172, 258, 344) for y in (46, -46))
 
 TERN = f"""\
@@ -69,14 +68,15 @@ EGRET = "tightening:\n" + "".join(f"""\
     reuse: yes
     unit: in
     bolts: {bolts(EGRET_HEAD)}
-    order: {numbers(14)}
+    order: {numbers(10)}
     cylinders: [2.5, 6.8, 11.2, 15.5]
     stages:
       - {{torque: 30, unit: lbf·ft}}
       - {{torque: 50, unit: lbf·ft}}
       - {{torque: 70, unit: lbf·ft, for: long}}
       - {{torque: 65, unit: lbf·ft, for: short}}
-      - {{torque: 65, unit: lbf·ft, again: "after the first warm-up, cold again"}}
+      - {{torque: 70, unit: lbf·ft, for: long, again: "after the first warm-up, cold again"}}
+      - {{torque: 65, unit: lbf·ft, for: short, again: "after the first warm-up, cold again"}}
     page: 6-14
 """ for side in ("left", "right"))
 
