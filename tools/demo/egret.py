@@ -194,6 +194,7 @@ gauges:
   B-1: {kind: dial_bore, unit: in, resolution: 0.0001, permissible_error: 0.0002, repeatability: {s: 0.00006, n: 15}, note: set in ring HL-R-343}
   B-2: {kind: dial_bore, unit: in, resolution: 0.0001, permissible_error: 0.0002, repeatability: {s: 0.00006, n: 15}}
   L-1: {kind: leaves, unit: in, set: [0.001, 0.0015, 0.002, 0.0025, 0.003, 0.004, 0.005, 0.006, 0.007, 0.008, 0.009, 0.010, 0.012, 0.015], leaf_error: 0.00005}
+  W-2: {kind: torque_wrench, unit: lbf·ft, resolution: 1, permissible_error: 3, reads_from: 15, reads_to: 100, lever: 16 in}
   C-1: {kind: caliper, unit: in, resolution: 0.001, calibration: {U: 0.001, k: 2, date: 2026-01-14, due: 2027-01-14}, repeatability: {s: 0.0005, n: 15}}
   D-1: {kind: depth_gauge, unit: in, resolution: 0.001, calibration: {U: 0.001, k: 2, date: 2026-01-14, due: 2027-01-14}, repeatability: {s: 0.0006, n: 12}}
   R-1: {kind: indicator, unit: in, resolution: 0.0005, calibration: {U: 0.0003, k: 2, date: 2026-05-20, due: 2027-05-20}, repeatability: {s: 0.0001, n: 15}}

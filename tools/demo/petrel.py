@@ -192,6 +192,8 @@ gauges:
   M-3: {kind: micrometer, unit: mm, resolution: 0.001, calibration: {U: 0.002, k: 2, date: 2026-03-02, due: 2027-03-01, certificate: HL-C-34}, repeatability: {s: 0.0012, n: 20}}
   M-26: {kind: micrometer, unit: mm, resolution: 0.001, calibration: {U: 0.002, k: 2, date: 2026-03-02, due: 2027-03-01, certificate: HL-C-35}, repeatability: {s: 0.0012, n: 20}}
   L-2: {kind: leaves, unit: mm, set: [0.02, 0.03, 0.04, 0.05, 0.06, 0.07, 0.08, 0.10, 0.12, 0.15, 0.20, 0.25, 0.30], leaf_error: 0.002}
+  W-04: {kind: torque_wrench, unit: N·m, resolution: 1, permissible_error: 2, reads_from: 10, reads_to: 60, lever: 400 mm}
+  A-04: {kind: angle_gauge, unit: deg, resolution: 1, permissible_error: 4}
   C-4: {kind: caliper, unit: mm, resolution: 0.01, calibration: {U: 0.02, k: 2, date: 2026-01-14, due: 2027-01-14}, repeatability: {s: 0.01, n: 15}}
   D-2: {kind: depth_gauge, unit: mm, resolution: 0.01, calibration: {U: 0.010, k: 2, date: 2025-10-30, due: 2026-10-30}, repeatability: {s: 0.008, n: 12}}
   H-2: {kind: height_gauge, unit: mm, resolution: 0.01, calibration: {U: 0.012, k: 2, date: 2025-12-01, due: 2026-12-01}, repeatability: {s: 0.006, n: 12}}

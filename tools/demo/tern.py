@@ -347,6 +347,8 @@ gauges:
   M-25: {kind: micrometer, unit: mm, resolution: 0.001, calibration: {U: 0.002, k: 2, date: 2026-03-02, due: 2027-03-01, certificate: HL-C-32}, repeatability: {s: 0.0012, n: 20}}
   B-02: {kind: dial_bore, unit: mm, resolution: 0.002, permissible_error: 0.004, repeatability: {s: 0.0015, n: 15}}
   L-04: {kind: leaves, unit: mm, set: [0.02, 0.03, 0.04, 0.05, 0.06, 0.07, 0.08, 0.09, 0.10, 0.12, 0.14, 0.16, 0.18, 0.20, 0.22, 0.24, 0.26, 0.28, 0.30, 0.32, 0.34, 0.36], leaf_error: 0.001}
+  W-01: {kind: torque_wrench, unit: N·m, resolution: 1, permissible_error: 2, reads_from: 10, reads_to: 60, lever: 400 mm}
+  A-01: {kind: angle_gauge, unit: deg, resolution: 1, permissible_error: 4}
   C-03: {kind: caliper, unit: mm, resolution: 0.01, calibration: {U: 0.02, k: 2, date: 2026-01-14}, repeatability: {s: 0.01, n: 15}}
   D-01: {kind: depth_gauge, unit: mm, resolution: 0.01, calibration: {U: 0.010, k: 2, date: 2026-01-14}, repeatability: {s: 0.008, n: 12}}
   H-01: {kind: height_gauge, unit: mm, resolution: 0.01, calibration: {U: 0.012, k: 2, date: 2025-11-30}, repeatability: {s: 0.006, n: 12}}

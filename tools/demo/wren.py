@@ -160,6 +160,7 @@ engine:
   block: iron
   drive: chain
 gauges:
+  W-3: {kind: torque_wrench, unit: N·m, resolution: 0.5, permissible_error: 1, reads_from: 5, reads_to: 25, lever: 250 mm}
   C-1: {kind: caliper, unit: mm, resolution: 0.02, calibration: {U: 0.03, k: 2, date: 2024-06-01, due: 2026-06-01}, repeatability: {s: 0.012, n: 10}}
   M-1: {kind: micrometer_coarse, unit: mm, resolution: 0.01, calibration: {U: 0.006, k: 2, date: 2026-01-20, due: 2028-01-20}, repeatability: {s: 0.003, n: 10}}
   S-1: {kind: small_hole, unit: mm, resolution: 0.01, permissible_error: 0.010, repeatability: {s: 0.005, n: 10}, note: taken over M-1}

@@ -117,6 +117,9 @@ class GaugeSection(Section):
     set: list[Leaf] | None = None
     leaf_error: NotNegative | None = None
     expansion: NotNegative | None = None
+    reads_from: NotNegative | None = None
+    reads_to: Positive | None = None
+    lever: Text | None = None
     serial: Text | None = None
     owner: Text | None = None
     place: Text | None = None
