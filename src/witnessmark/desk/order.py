@@ -1,6 +1,6 @@
 """What a person says to the plan: what must be in it, what must not, how sure it should be; which one is taken."""
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from typing import Any
 
 from witnessmark.desk.bench import Refused
@@ -94,3 +94,15 @@ def ordered_plan(state: State, planned: Planned) -> Plan | None:
         return None
     work = [dict(one) for one in order["work"]]
     return next((one for one in planned.plans if [dict(work_of(item)) for item in one.items] == work), None)
+
+
+def bare_items(state: State, work: Iterable[Mapping[str, Any]]) -> Iterable[Item]:
+    """Entries of the record as items without ranges and reasons."""
+    known = model_of(state).operations
+    for one in work:
+        if one["operation"] in known:
+            for cut in cuts(state, [one]):
+                size = None if known[cut.operation].switch else cut.amount
+                yield Item(cut.operation, cut.location, size, None, None, 0.0, 0.0)
+        else:
+            yield Item(str(one["operation"]), str(one["place"]), None, None, None, 0.0, 0.0)

@@ -3,16 +3,17 @@
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
-from witnessmark.desk.cuts import cuts, model_of
+from witnessmark.desk.cuts import model_of
 from witnessmark.desk.geometry import state_of
 from witnessmark.desk.ledger import ledger_of_job
-from witnessmark.desk.order import ordered_plan
+from witnessmark.desk.order import bare_items, ordered_plan
 from witnessmark.desk.plan_data import fit_after
 from witnessmark.desk.prices import prices_of
 from witnessmark.desk.sheets.paper_block import Facts, report_block
 from witnessmark.desk.sheets.paper_block import lead as lead_of
 from witnessmark.desk.sheets.plan import GATES, STATES, clock, money
 from witnessmark.desk.state import State
+from witnessmark.desk.steps import single_use
 from witnessmark.draw.face import FacePlan
 from witnessmark.draw.gasket import FaceLook, gasket_face
 from witnessmark.draw.shape import Drawing
@@ -90,27 +91,14 @@ def ordered(state: State, planned: Planned) -> Ordered:
     order = state.job.order
     if order is not None:
         plan = ordered_plan(state, planned)
-        items = plan.items if plan else tuple(_bare(state, order["work"]))
+        items = plan.items if plan else tuple(bare_items(state, order["work"]))
         changed = "" if plan else "; what it rests on has changed since"
         cost = " ".join(filter(None, (str(order.get("cost") or ""), str(order.get("currency") or ""))))
         return Ordered(items, f"plan {order['name']}, ordered{changed}", cost, firm=True)
     if planned.plans:
         best = planned.plans[0]
         return Ordered(best.items, f"plan {best.name}, not ordered yet", money(best.cost, best.currency), firm=False)
-    return Ordered(tuple(_bare(state, state.job.work)), "intended work, not ordered", "", firm=False)
-
-
-def _bare(state: State, work: Sequence[object]) -> Iterable[Item]:
-    """Entries of the record as items without ranges and reasons."""
-    known = model_of(state).operations
-    for entry in work:
-        one = dict(entry)  # type: ignore[call-overload]
-        if one["operation"] in known:
-            for cut in cuts(state, [one]):
-                size = None if known[cut.operation].switch else cut.amount
-                yield Item(cut.operation, cut.location, size, None, None, 0.0, 0.0)
-        else:
-            yield Item(str(one["operation"]), str(one["place"]), None, None, None, 0.0, 0.0)
+    return Ordered(tuple(bare_items(state, state.job.work)), "intended work, not ordered", "", firm=False)
 
 
 def paper(state: State, planned: Planned, name: str, unit: str = "mm", date: str = "", checksum: str = "") -> Paper:
@@ -255,7 +243,7 @@ def _parts(state: State, what: Ordered, unit: str, head: _Head) -> Paper:
     assert state.layout is not None
     prices = prices_of(state)
     currency = prices.currency if prices else ""
-    lines = parts(what.items, state.layout, prices, state.catalogue)
+    lines = parts(what.items, state.layout, prices, state.catalogue, single_use(state))
     rows = tuple(_part_row(state, one, unit) for one in lines)
     total = sum(one.cost for one in lines if one.cost is not None)
     open_ = [one.term for one in lines if one.cost is None]
