@@ -174,7 +174,11 @@ class TraceText:
 
 @dataclass(frozen=True, slots=True)
 class Closing:
-    """The job was closed: `hash` over the first `events` of its log, and `papers` by name with their hashes."""
+    """The job was closed: `hash` over the first `events` of its log, and `papers` by name with their hashes.
+
+    links   16 hex digits for each of those events, by which `record.proof` finds the place of a change; "" for none.
+    seal    the SHA-256 over all of this entry, "" for none.
+    """
 
     hash: str
     events: int
@@ -184,6 +188,8 @@ class Closing:
     seq: int = 0
     at: str = ""
     by: str = ""
+    links: str = ""
+    seal: str = ""
 
 
 @dataclass(frozen=True, slots=True)

@@ -34,7 +34,7 @@ class TogetherEntry(Made):
 
     begun: joint, way, procedure, wrench, angle_by, threads, extension, bolts. turned: run, bolt, stage, wrench,
     angle_by, final_torque, unit. in doubt: run, bolt, why. settled: run, bolt, how. signed: step, did, text.
-    trace: bolt, run, name, text, hash. closed: hash, events, papers. Each may carry a note.
+    trace: bolt, run, name, text, hash. closed: hash, events, papers, links, seal. Each may carry a note.
     """
 
     was: Was
@@ -60,6 +60,8 @@ class TogetherEntry(Made):
     hash: Text | None = None
     events: Count | None = None
     papers: dict[str, Text] | None = None
+    links: Text | None = None
+    seal: Text | None = None
     note: Text | None = None
 
 

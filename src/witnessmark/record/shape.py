@@ -28,6 +28,8 @@ DOUBTS = ("lost count", "torque fell", "far below the others", "turned too far",
 SETTLED = ("slackened, begun again", "new bolt, begun again", "looked at, left as it is")
 SIGNED = ("done", "not done")
 _WAY, _DOUBT, _SETTLED, _SIGNED = (f"one of: {', '.join(words)}" for words in (WAYS, DOUBTS, SETTLED, SIGNED))
+_LINKS = "a text of 16 hex digits for each event that was closed, or nothing"
+_SEAL = "64 hex digits, a SHA-256, or nothing"
 _HASHED = "a mapping of names to SHA-256 hashes of 64 hex digits"
 _COUNT = "a text of a whole number from 1 on"
 _WHEN, _DECISION, _ANSWER, _EXTENT = (f"one of: {', '.join(words)}" for words in (WHEN, DECISIONS, ANSWERS, EXTENTS))
@@ -76,7 +78,8 @@ SHAPES: Mapping[str, Mapping[str, str]] = {
     "step_signed": {"step": _TEXT, "did": _SIGNED, "text": _TEXT, "note?": _MAYBE},
     "trace_entered": {"bolt": _TEXT, "run?": _MAYBE, "name": _TEXT, "text": _TEXT, "hash": _TEXT},
     "conditions_entered": {"entries": _WORDS, "based_on?": _BASIS},
-    "job_closed": {"hash": _HASH64, "events": _COUNT, "papers": _HASHED, "note?": _MAYBE},
+    "job_closed": {"hash": _HASH64, "events": _COUNT, "papers": _HASHED, "links?": _LINKS, "seal?": _SEAL,
+                   "note?": _MAYBE},
 }
 ASSEMBLY = ("tightening_begun", "bolt_turned", "bolt_doubted", "bolt_settled")  # what happens at the bolts, in order
 
@@ -91,6 +94,7 @@ _Rule = tuple[str, bool, str, Callable[[Any], bool]]  # key, whether it must be 
 
 _PART = re.compile(r"0\.(?=0*[1-9])[0-9]{1,12}")
 _FROM_ONE = re.compile(r"[1-9][0-9]{0,8}")
+_OF_LINKS = re.compile("([0-9a-f]{16})*")
 _SHARE = re.compile(r"0(\.[0-9]{1,12})?|1(\.0{1,12})?")
 
 
@@ -159,6 +163,8 @@ _HOLDS: Mapping[str, Callable[[Any], bool]] = {
     _SIGNED: lambda v: isinstance(v, str) and v in SIGNED,
     _HASH64: is_hash,
     _HASHED: _are_hashed,
+    _LINKS: lambda v: v is None or (isinstance(v, str) and bool(_OF_LINKS.fullmatch(v))),
+    _SEAL: lambda v: v is None or is_hash(v),
     _WORDS: _are_words,
     _COUNT: lambda v: isinstance(v, str) and bool(_FROM_ONE.fullmatch(v)),
     _CHANCE: lambda v: v is None or (isinstance(v, str) and bool(_PART.fullmatch(v))),

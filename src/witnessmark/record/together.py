@@ -30,7 +30,8 @@ def trace(event: Event) -> TraceText:
 def closing(event: Event) -> Closing:
     """The closing of the job."""
     body = event.body
-    return Closing(body["hash"], int(body["events"]), body["papers"], body.get("note") or "", *_made(event))
+    return Closing(body["hash"], int(body["events"]), body["papers"], body.get("note") or "", *_made(event),
+                   links=body.get("links") or "", seal=body.get("seal") or "")
 
 
 ADDS: Mapping[str, tuple[str, Callable[[Event], Any]]] = {  # kind -> the field of a job that it lengthens, and how
