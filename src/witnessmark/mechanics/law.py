@@ -10,6 +10,9 @@ Length = Annotated[Number, "mm"]
 Force = Annotated[Number, "N"]
 Rate = Annotated[Number, "N/mm"]
 Angle = Annotated[Number, "rad"]
+Area = Annotated[Number, "mm²"]
+Stress = Annotated[Number, "MPa"]  # and pressures
+Torque = Annotated[Number, "N·mm"]
 
 _masks: ContextVar[list[Any] | None] = ContextVar("masks", default=None)
 
