@@ -21,7 +21,7 @@ STATIONS = {
     "lobe": ("", "front", "rear", "nose", "heel"), "gasket": ("", *EDGE_STATIONS, "centre"),
     "journal": ("front/along", "front/across", "rear/along", "rear/across"),
     "rock": ("", "along", "across"), "manifold": ("", "line-1", "line-2", "line-3"),
-    "head": tuple(f"height-{i}" for i in range(1, 6)),
+    "head": tuple(f"height-{i}" for i in range(1, 6)), "oil_pressure": ("", "hot-idle", "stated-speed"),
 }  # fmt: skip
 VARIANTS = {
     "seat": ("seat_width", "seat_runout", "seat_recession"), "guide": ("guide_bore",),
@@ -30,6 +30,8 @@ VARIANTS = {
                "short_height"),
     "lash": ("valve_lash", "lash_shim", "valve_lift"), "stem": ("stem_diameter", "stem_runout"),
     "lobe": ("lobe_height", "base_circle"),
+    "compression": ("cranking_compression", "cranking_first", "cranking_wet"),
+    "leak_down": ("leak_down", "leak_down_supply", "leak_down_cylinder"),
 }  # fmt: skip
 CASES = [
     (drawing, station, characteristic)

@@ -7,7 +7,7 @@ import pytest
 from witnessmark.mechanics.law import Length
 from witnessmark.mechanics.laws import TABLE, described, laws
 
-POWERS = {"mm": (1, 0), "N": (0, 1), "N/mm": (-1, 1), "1": (0, 0), "rad": (0, 0)}  # of length and force
+POWERS = {"mm": (1, 0), "N": (0, 1), "N/mm": (-1, 1), "MPa": (-2, 1), "1": (0, 0), "rad": (0, 0)}  # of length and force
 HOLDS = {"seat_load": [Fraction(30), Fraction(50), Fraction(40)], "duration": [Fraction(1, 2), Fraction(6, 5)]}
 
 

@@ -35,6 +35,8 @@ CLEAN: Mapping[str, str] = {
     "bolt_stretch": "0.120",
     "gasket_thickness": "1.200", "deck_clearance": "0.400", "dowel_room": "1.000", "cover_step": "0.050",
     "injector_protrusion": "2.000",
+    "cranking_compression": "1300", "cranking_first": "800", "cranking_wet": "1320", "leak_down_supply": "550",
+    "leak_down_cylinder": "522.5", "oil_pressure": "200",
 }  # fmt: skip
 # What is worked out from them, in the unit inside, about which the limits of the sheet lie.
 WORKED_OUT = {
@@ -44,7 +46,7 @@ WORKED_OUT = {
     "seat_load": 300.0, "open_load": 576.0, "coil_bind_clearance": 2.8, "retainer_seal_clearance": 4.0,
     "lobe_lift": 9.5, "cam_journal_form": 0.0, "cam_oil_clearance": 0.04, "lobe_taper": 0.0, "duration": 4.8695,
     "lobe_centreline": 1.94604, "chain_elongation": 0.0, "gear_backlash_spread": 0.0, "bolt_necking": 0.0,
-    "hole_spare": 5.0,
+    "hole_spare": 5.0, "leak_down": 0.05,
 }  # fmt: skip
 # The unit in which CLEAN is written, by dimension; a gauge that reads in another one is turned round.
 READ_IN: Mapping[str, str] = {

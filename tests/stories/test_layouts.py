@@ -5,7 +5,7 @@ from typing import Any
 import pytest
 
 from bench_job import Shop
-from stories.whole import clean_lines, measure, sheet_of_everything
+from stories.whole import clean_lines, measure, measure_together, sheet_of_everything
 from witnessmark.desk.report import judgement
 from witnessmark.desk.sheets.apart import engine_picture
 from witnessmark.desk.sheets.bench import Asked, bench_sheet
@@ -64,6 +64,8 @@ def test_a_head_is_measured_from_empty_to_full_judged_and_shown(name):
     empty = shop.state()
     assert empty.layout is not None and len(empty.judgement.missing) == len(empty.route) > 20
     measure(shop, clean_lines(empty))
+    assert not {stop.characteristic for stop in empty.route} & set(empty.wanted.together)
+    measure_together(shop)
     full = shop.state()
     assert full.problems == () and full.judged[1] == ""
     assert full.judgement.missing == () and all(map(full.done, full.route))

@@ -111,6 +111,17 @@ def measure(shop: Shop, lines: Mapping[tuple[str, str], str], gauges: Mapping[st
         shop.log += [replace(event, seq=len(shop.log) + 1) for event in outcome.events]
 
 
+def measure_together(shop: Shop, units: Mapping[str, str] = INSIDE, **more: str) -> None:
+    """Everything that is asked of the engine once it is assembled: read in that round, in good order.
+
+    `more` are other lines than the clean one: of a characteristic, at all of its places.
+    """
+    for name, places in shop.state().wanted.together.items():
+        for place in places:
+            outcome = shop.type(name, place, more.get(name) or clean_line(name, units), round="as assembled")
+            assert outcome.status == "kept", (name, place, outcome.status, outcome.detail)
+
+
 def usual_gauges(names: Mapping[str, str] | None = None) -> dict[str, str | None]:
     """The gauge of the register for each characteristic: the one of its usual kind, by its name there."""
     return {name: (names or {}).get(entry.usual_gauge, entry.usual_gauge)

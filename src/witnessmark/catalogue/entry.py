@@ -23,6 +23,7 @@ KINDS_OF_PLACE = (
     "manifold_face",
     "head",
     "bolt",
+    "engine",
 )
 GROUPS = ("head", "valve", "guide", "seat", "spring", "follower", "cam", "drive", "fastener")
 DRAWINGS = (
@@ -37,6 +38,7 @@ DRAWINGS = (
     *("lobe", "journal", "cam", "end_play", "heel_runout", "lobe_taper", "lift", "timing", "chain", "chain_slack"),
     *("tensioner", "sprocket", "belt", "gear_backlash"),
     *("bolt", "necking", "torque", "angle", "stretch", "bolt_hole"),
+    *("compression", "leak_down", "oil_pressure"),
 )
 RULES = ("each", "worst", "mean", "spread")
 KINDS = ("number", "leaves", "derived", "form", "look", "reckoned")  # reckoned: the geometry of the engine gives it
@@ -107,6 +109,7 @@ class Characteristic:
     quick: tuple[str, ...] = ()  # the worst places, read on the quick route; () is all stations
     only_if: str = ""  # on the quick route asked only where this one was read and is not clearly within
     core: bool = False  # a hand is led to it where nobody has said what is wanted
+    assembled: bool = False  # read on an engine that is together: asked in the round `as assembled` and in no other
 
     @property
     def unit(self) -> str:

@@ -220,6 +220,7 @@ def _characteristic(
         says=dict(entry.says),
         only_if=entry.only_if or "",
         core=entry.core == "yes",
+        assembled=entry.assembled == "yes",
         sources={str(what): key for what, key in entry.sources.items()},
         source="; ".join(f"{what}: {text}" for what, text in said.items()),
         **_same(entry),

@@ -81,6 +81,7 @@ class Characteristic(_Shape):
     after: list[Text] = []
     only_if: Text | None = None
     core: Literal["yes", "no"] = "no"
+    assembled: Literal["yes", "no"] = "no"
 
 
 class GaugeKind(_Shape):

@@ -3,7 +3,8 @@
     id = [bank/] where [/station ...]         left/gasket-face/diagonal-1      inl-3f/middle/across
 
 `where` is a valve (and with it its guide, seat, spring and what opens it), a chamber, a face of the head, the head,
-a camshaft with one of its journals (and with it its bore and its cap) or lobes, the cam drive, or a bolt. A bank is
+a camshaft with one of its journals (and with it its bore and its cap) or lobes, the cam drive, a bolt, or the engine
+as a whole. A bank is
 written only where no cylinder number tells it. On a camshaft that serves both sides the lobe names its valve in full,
 `cam/lobe-inl-3`, as `lobe-3` would not tell the two apart.
 
@@ -81,11 +82,12 @@ def _where(words: list[str], place: str) -> Place:
         return Place("", first, "", "", _cylinder(chamber[1], place))
     if first in FACES:
         return Place("", first, "", {"inlet-face": "inl", "exhaust-face": "exh"}.get(first, ""))
-    if first in ("head", "drive") or _BOLT.fullmatch(first):
+    if first in ("head", "drive", "engine") or _BOLT.fullmatch(first):
         return Place("", first, "")
     raise PlaceError(
         f"'{place}' names no place; write a valve such as 'inl-3f', a face such as 'gasket-face/diagonal-1', "
-        "'head/height-1', 'chamber-3', a cam place such as 'cam-inl/journal-3', 'drive', or a bolt such as 'bolt-7'"
+        "'head/height-1', 'chamber-3', a cam place such as 'cam-inl/journal-3', 'drive', "
+        "'engine', or a bolt such as 'bolt-7'"
     )
 
 

@@ -16,6 +16,7 @@ from witnessmark.judge.gauges import GaugeFault
 from witnessmark.judge.judge import judge
 from witnessmark.judge.quick import QUICK, narrowed
 from witnessmark.judge.result import Judgement
+from witnessmark.judge.rows import AS_ASSEMBLED
 from witnessmark.judge.wanted import Plan, Wanted, also, of_plan, plan
 from witnessmark.limits.read import read_sheet
 from witnessmark.limits.sheet import Sheet
@@ -80,13 +81,14 @@ class State:
         """Every station of the round in the order a hand walks."""
         if self.only:
             return self.only
-        make = partial(route_of, self.wanted.walk, self.order, self.catalogue.characteristics)
+        alone = self.round == AS_ASSEMBLED and self.wanted.together  # nothing else can be reached any more
+        make = partial(route_of, alone or self.wanted.walk, self.order, self.catalogue.characteristics)
         if self.round == BACK and self.job.order is not None:
             key = ("again", self.order, self.job.order_event, self.job.extent, *self._asking)
             return self.memory.once(key, lambda: _again(self, make()))
         if self.job.extent == QUICK:
             return make()  # it grows with what is read
-        return self.memory.once(("route", self.order, *self._asking), make)
+        return self.memory.once(("route", self.order, bool(alone), *self._asking), make)
 
     @cached_property
     def evidence(self) -> tuple[Any, ...]:

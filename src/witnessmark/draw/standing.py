@@ -11,6 +11,7 @@ from witnessmark.draw.head_look import cracks, pressure_test
 from witnessmark.draw.pocket import spring_pocket
 from witnessmark.draw.port_seal import seal_test
 from witnessmark.draw.retainer import retainer_keeper, retainer_seal, rotator, stem_seal
+from witnessmark.draw.running import compression, leak_down, oil_pressure
 from witnessmark.draw.scene import Ask, Scene
 from witnessmark.draw.seat_form import seat_angle, seat_contact, seat_removed
 from witnessmark.draw.seat_gap import seat_gap
@@ -27,7 +28,7 @@ STANDING: Mapping[str, Callable[[Ask], Scene]] = {
     "seat_seal_test": seal_test,
     "retainer_seal": retainer_seal, "stem_seal": stem_seal, "spring_pocket": spring_pocket,
     "retainer_keeper": retainer_keeper, "necking": necking, "torque": torque, "angle": angle, "stretch": stretch,
-    "bolt_hole": bolt_hole,
+    "bolt_hole": bolt_hole, "compression": compression, "leak_down": leak_down, "oil_pressure": oil_pressure,
 }  # fmt: skip
 """Scenes by the drawing's name in the catalogue."""
 

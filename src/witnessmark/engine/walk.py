@@ -36,6 +36,8 @@ def locations(layout: Layout, at: str) -> tuple[str, ...]:
         return tuple(_prefixed(bank, face) for bank, _ in layout.banks for face in ("inlet-face", "exhaust-face"))
     if at in FACES or at == "head":
         return tuple(_prefixed(bank, FACES.get(at, at)) for bank, _ in layout.banks)
+    if at == "engine":
+        return ("engine",)
     if at == "bolt":
         return tuple(_prefixed(bank, f"bolt-{n}") for bank, _ in layout.banks for n in range(1, layout.head_bolts + 1))
     raise PlaceError(f"'{at}' is no kind of place; known: {', '.join(PLACES)}")
@@ -103,6 +105,7 @@ def related(place: str, at: str, layout: Layout) -> str:
         found["drive"] = "drive" if layout.cam_in_block else _prefixed(bank, "drive")
     if bank or len(layout.banks) == 1:
         found |= {face: _prefixed(bank, where) for face, where in {**FACES, "head": "head"}.items()}
+    found["engine"] = "engine"
     if at not in found:
         raise PlaceError(f"'{place}' ({shown(place)}) has no {at.replace('_', ' ')} of its own")
     return found[at]

@@ -14,7 +14,8 @@ from witnessmark.limits.sheet import Limit, Sheet, limit_for, limits_for
 from witnessmark.record.job import Job, Reading
 
 AS_FOUND = "as found"
-AFTER_WORK = ("back from machining", "as assembled")
+AS_ASSEMBLED = "as assembled"
+AFTER_WORK = ("back from machining", AS_ASSEMBLED)
 
 
 @dataclass(frozen=True, slots=True)

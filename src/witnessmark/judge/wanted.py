@@ -23,6 +23,7 @@ class Plan:
     asked: tuple[str, ...]
     measured: Mapping[str, tuple[str, ...]]
     walk: Mapping[str, tuple[str, ...]]
+    together: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
 
 
 @dataclass(frozen=True, slots=True)
@@ -31,12 +32,14 @@ class Wanted:
 
     `walk`: what a hand is led through. While nobody has said what is wanted (no limit sheet and no list, or a sheet
     that grows limit by limit at the bench) it is the core of the catalogue, and what has a limit already.
+    `together`: what is asked of the engine when it is assembled, and cannot be read before.
     """
 
     asked: tuple[str, ...]
     measured: Mapping[str, tuple[str, ...]]
     waived: Mapping[tuple[str, str, str], str]  # characteristic, place, round -> why
     walk: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
+    together: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
 
 
 def wanted(job: Job, sheet: Sheet | None, layout: Layout, catalogue: Catalogue) -> Wanted:
@@ -46,7 +49,8 @@ def wanted(job: Job, sheet: Sheet | None, layout: Layout, catalogue: Catalogue) 
 
 def of_plan(job: Job, asked: Plan) -> Wanted:
     """The same from a plan that is at hand."""
-    return Wanted(asked.asked, asked.measured, _waived(job, asked.walk), asked.walk)
+    return Wanted(asked.asked, asked.measured, _waived(job, {**asked.walk, **asked.together}), asked.walk,
+                  asked.together)  # fmt: skip
 
 
 def also(job: Job) -> tuple[str, ...]:
@@ -67,9 +71,11 @@ def plan(listed: tuple[str, ...], sheet: Sheet | None, layout: Layout, catalogue
         for name, entry in catalogue.characteristics.items()
         if name in read and entry.measured
     }
-    measured = {name: places for name, places in measured.items() if places}
+    known = catalogue.characteristics
+    together = {name: places for name, places in measured.items() if places and known[name].assembled}
+    measured = {name: places for name, places in measured.items() if places and not known[name].assembled}
     settled = bool(listed) or (sheet is not None and sheet.document != TYPED_AT_BENCH)
-    return Plan(asked, measured, measured if settled else _core(measured, sheet, layout, catalogue))
+    return Plan(asked, measured, measured if settled else _core(measured, sheet, layout, catalogue), together)
 
 
 def _core(

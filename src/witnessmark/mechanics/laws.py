@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from functools import cache
 from typing import Any, get_type_hints
 
-from witnessmark.mechanics import cam, clearance, drive, fastener, lash, seat, spring, timing
+from witnessmark.mechanics import cam, clearance, drive, fastener, lash, seat, spring, tester, timing
 
 TABLE: tuple[Callable[..., Any], ...] = (
     spring.spring_rate,
@@ -28,6 +28,7 @@ TABLE: tuple[Callable[..., Any], ...] = (
     drive.chain_elongation,
     fastener.bolt_necking,
     fastener.hole_spare,
+    tester.leak_down,
 )
 
 

@@ -19,6 +19,7 @@ from witnessmark.desk.state import State
 from witnessmark.draw.shape import Drawing
 from witnessmark.engine import place as places
 from witnessmark.explain.words import heading, unit_of
+from witnessmark.judge.rows import AS_ASSEMBLED
 from witnessmark.record.job import Job, Reading, gauge_now
 from witnessmark.record.shape import BACK
 from witnessmark.text.near import did_you_mean
@@ -284,5 +285,5 @@ def _chrome(state: State, title: str, hand: Gauge, asked: Asked) -> Chrome:
         shown_in(asked.unit),
         light(),
     )
-    stage = "re-measure" if state.round == BACK else "measure"
+    stage = {BACK: "re-measure", AS_ASSEMBLED: "verify"}.get(state.round, "measure")
     return Chrome(title, job_line(job.id, stage, stages_done(job), read, of or None), cells)
