@@ -246,7 +246,7 @@ def _apart(stop: Stop) -> float:
 def choices(run: Run, bolt: str) -> tuple[str, ...]:
     """What may be done about a bolt in doubt. One whose angle is in doubt is never left as it is.
 
-    At a torque a lost count costs nothing: the wrench goes on until it clicks. A bolt that was looked at and found whole
+    At a torque a lost count costs nothing: the wrench goes on until it clicks. A bolt looked at and found whole
     may stay where no angle was lost; whoever leaves it signs for it.
     """
     state = run.bolts[bolt]

@@ -22,6 +22,7 @@ from witnessmark.shell.web import (
     pages_plan,
     pages_record,
     pages_sheets,
+    pages_tighten,
     pages_work,
 )
 from witnessmark.shell.web.answers import add_answers
@@ -63,7 +64,7 @@ def _routers() -> tuple[Callable[[Services], Any], ...]:
     """Every room of the shell that answers, in one visible table."""
     return (api.router, bench.router, pages_sheets.router, pages_job.router, pages_record.router,
             pages_at.router, pages_gauges.router, pages_decide.router, pages_plan.router, pages_order.router,
-            pages_work.router, pages_photos.router, pages_catalogue.router, pages_device.router,
+            pages_work.router, pages_tighten.router, pages_photos.router, pages_catalogue.router, pages_device.router,
             pages_limits.router)  # fmt: skip
 
 
