@@ -21,6 +21,7 @@ from witnessmark.record.shape import DOUBTS, WAYS
 from witnessmark.text.near import did_you_mean
 
 TAKE_BACK, LOST = "*", "-"
+MANY = 10.0  # times the last torque that was set: more than any angle makes of it (judgement)
 WORDS = {"torque": "{value} {unit}", "again": "again {value} {unit}", "angle": "turn {value}°", "yield": "to yield",
          "stretch": "stretch {value} {unit}", "draw": "draw the caps down evenly", "ease": "all a little first",
          "out": "out"}  # fmt: skip
@@ -216,7 +217,18 @@ def _final(run: Run, work: Work, text: str) -> dict[str, str | None]:
         raise Refused(f"'{text[:40]}' holds nothing; type the torque that was shown, or nothing")
     if work.stage.kind in ("draw", "ease", "out"):
         raise Refused("no torque belongs to this stage; press the key without a number")
+    _plausible(run, work.stage, float(found.inside), text)
     return {"final_torque": found.text.strip().split(" ")[0], "unit": found.unit}
+
+
+def _plausible(run: Run, stage: Stage, torque: float, text: str) -> None:
+    """Refuse a torque that cannot be meant: another than the one that is set, or many times the last one set."""
+    if stage.kind in ("torque", "again") and stage.inside and not 0.8 < torque / stage.inside < 1.2:
+        raise Refused(f"{text[:20]} is not the {words(stage)} of this stage: look at the wrench, and type it again")
+    most = max((one.inside or 0.0 for one in run.procedure.stages if one.kind == "torque"), default=0.0)
+    if most and not most / MANY < torque < MANY * most:
+        raise Refused(f"{text[:20]} {final_unit(run)} after {most / 1000:g} N·m at the last torque stage: was a digit "
+                      "slipped? Type it again")
 
 
 def _chosen(state: State, stamp: Stamp, run: Run, digit: str) -> tuple[Event, ...]:

@@ -191,7 +191,7 @@ def next_bolt(bolt: str, words: str, name: str, turn: float = 0.0, before: float
     shapes += _stripe(x, y, 46, 62, facing, 44)
     size = 92 if len(bolt) < 3 else 60
     shapes.append(Text(x, y + 0.35 * size, bolt, "ink", size, "middle", True))
-    shapes.append(Text(330, 40, words, "ink", 30 if len(words) < 8 else 24, "end", True))
+    shapes.append(Text(338, 30, words, "ink", 30 if len(words) < 5 else 24, "end", True))
     return Drawing(340, 292, name, tuple(shapes))
 
 

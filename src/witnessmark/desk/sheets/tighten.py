@@ -125,7 +125,7 @@ def tighten_sheet(state: State, joint: str, warnings: Sequence[str] = ()) -> Tig
         _sub(procedure), run.id if run else "", _drawing(procedure, run, work, focus), _large(run, work, focus), focus,
         where_words(procedure, focus), f"{run.next[0]}.{run.next[1]}" if run and run.next else "",
         tuple(_stage_rows(run)), tuple(_rows(procedure, run)), _main(run, work, focus), _turned_by(run, work),
-        work is not None and work.stage.kind not in ("draw", "ease", "out"), final_unit(run) if run else "",
+        work is not None and work.stage.kind in ("angle", "yield", "stretch"), final_unit(run) if run else "",
         _back(state, run), stop_words(run) if run else ("", ""), _doubt(run), tuple(_choices(run)),
         final_words(run) if run else "", _finished(run), _later(run), _source(procedure), _order(procedure),
         _tools(state, "torque_wrench"), _tools(state, "angle_gauge"), _tool(run, "wrench"), _tool(run, "angle_by"),

@@ -9,7 +9,9 @@ let shown = performance.now();
 let sent = false;
 
 document.addEventListener("submit", (event) => {
-  if (sent || performance.now() - shown < BOUNCE) event.preventDefault();
+  const line = event.target.querySelector("[name=line]:not([type=hidden])");
+  const bare = !line || !line.value; // what was typed is meant, however quick the hand
+  if (sent || (bare && performance.now() - shown < BOUNCE)) event.preventDefault();
   else sent = true;
 });
 
