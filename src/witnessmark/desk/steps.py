@@ -18,6 +18,7 @@ from witnessmark.desk.commands import Stamp
 from witnessmark.desk.order import bare_items
 from witnessmark.desk.prices import prices_of
 from witnessmark.desk.state import State
+from witnessmark.desk.steps_joints import is_head, open_joints
 from witnessmark.desk.steps_words import heading, signed_text, tell_words
 from witnessmark.limits.procedure import Procedure
 from witnessmark.plan.orders import PartLine, parts
@@ -89,7 +90,7 @@ def single_use(state: State) -> frozenset[str]:
 def _head_joints(state: State) -> list[Procedure]:
     if state.sheet is None:
         return []
-    return [one for name, one in state.sheet.tightening.items() if name == "head" or name.endswith("_head")]
+    return [one for name, one in state.sheet.tightening.items() if is_head(name)]
 
 
 def signature(state: State, step: str) -> Signed | None:
@@ -157,6 +158,9 @@ def _in_order(state: State, step: Step, known: Sequence[Step], did: str, note: s
         raise Refused(f"{heading(step)} is not done: say why in the note")
     if step.tells:
         raise Refused(f"{tell_words(step)}; or say in a note how it was done")
+    loose = open_joints(state, step.id)
+    if loose:
+        raise Refused(f"{heading(step)}: {'; '.join(loose)}; tighten it first, or say in a note how it was done")
     gates = open_gates(state, step, known)
     if gates:
         named = "; ".join(heading(one) for one in gates)

@@ -10,7 +10,8 @@ STAGES = ("complaint", "strip-down", "crack test", "measure", "decide", "order",
 """A head job from the door in to the door out."""
 
 _SHEETS = {"crack test": "/bench?characteristic=head_cracks", "measure": "/bench", "decide": "/decide",
-           "order": "/plan", "re-measure": "/bench?round=back%20from%20machining", "record": "/record"}  # fmt: skip
+           "order": "/plan", "re-measure": "/bench?round=back%20from%20machining", "assemble": "/assemble",
+           "verify": "/verify", "record": "/record"}  # fmt: skip
 
 
 @dataclass(frozen=True, slots=True)

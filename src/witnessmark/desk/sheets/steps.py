@@ -8,6 +8,7 @@ from witnessmark.desk.sheets.phrase import listed
 from witnessmark.desk.sheets.report_facts import when
 from witnessmark.desk.state import State
 from witnessmark.desk.steps import DONE, open_gates, seen_of, signature, steps_of
+from witnessmark.desk.steps_joints import open_joints
 from witnessmark.desk.steps_words import changed_words, heading, new_words, tell_words, where_words, why_words
 from witnessmark.record.job import Signed
 
@@ -135,7 +136,7 @@ def _held(state: State, step: Step, known: Sequence[Step]) -> str:
     """Why a step may not be signed yet: what nobody told, and what must be signed before."""
     gates = [heading(one) for one in open_gates(state, step, known)]
     before = f"first: {listed(gates)}" if gates else ""
-    return "; ".join(filter(None, (before, tell_words(step))))
+    return "; ".join(filter(None, (before, tell_words(step), *open_joints(state, step.id))))
 
 
 def _cautioned(state: State, known: Sequence[Step], rows: Sequence[Row]) -> Iterable[Row]:

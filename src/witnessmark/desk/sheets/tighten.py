@@ -358,14 +358,18 @@ def _threads(procedure: Procedure, run: Run | None) -> str:
 
 def _all_joints(state: State) -> tuple[tuple[str, str, str], ...]:
     """(joint, term, how it stands) of every joint of the sheet."""
-    found = []
-    for name, procedure in joints(state).items():
-        run = run_now(state, name)
-        done, of = _all(run) if run else (0, 0)
-        stands = "not begun" if run is None else ("loosened" if run.way == "loosen" else "tight") if run.tight else (
-            f"{done} of {of}")  # fmt: skip
-        found.append((name, procedure.term, stands))
-    return tuple(found)
+    return tuple((name, procedure.term, standing_of(state, name)) for name, procedure in joints(state).items())
+
+
+def standing_of(state: State, joint: str) -> str:
+    """How a joint stands: not begun, 16 of 30, bolt 4 in doubt, tight, loosened."""
+    run = run_now(state, joint)
+    if run is None:
+        return "not begun"
+    if run.doubts or run.stop:
+        return f"bolt {_focus(run)} in doubt"
+    done, of = _all(run)
+    return ("loosened" if run.way == "loosen" else "tight") if run.tight else f"{done} of {of}"
 
 
 def _all(run: Run) -> tuple[int, int]:
