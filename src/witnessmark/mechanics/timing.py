@@ -10,7 +10,7 @@ Units, shapes and errors as in `spring`; half a turn is pi, so exact fractions c
 
 from math import pi
 
-from witnessmark.mechanics.law import Angle, require
+from witnessmark.mechanics.law import Angle, Length, require
 
 
 def duration(lobe_opens: Angle, lobe_closes: Angle) -> Angle:
@@ -79,3 +79,33 @@ def lobe_separation(inlet_centre: Angle, exhaust_centre: Angle) -> Angle:
     Source: derived: the two crank angles add up from centre to centre, and the camshaft turns half as far.
     """
     return (inlet_centre + exhaust_centre) / 2
+
+
+def cam_advance(inlet_centre: Angle, exhaust_centre: Angle) -> Angle:
+    """How far a camshaft stands before the place where its lobes lie evenly about top dead centre [crank rad].
+
+    Below nothing it stands behind. Both centrelines are counted away from the top dead centre at overlap.
+
+    Source: derived: an advance takes from the inlet's angle what it adds to the exhaust's.
+    """
+    return (exhaust_centre - inlet_centre) / 2
+
+
+def event_angle(
+    first_angle: Angle, first_lift: Length, second_angle: Angle, second_lift: Length, checking_lift: Length
+) -> Angle:
+    """Angle of the wheel at which a valve passes the checking lift, between two readings of the dial [rad].
+
+    The flank is taken as straight between the readings, so they lie a few degrees apart and on either side of it.
+
+    Source: derived; the straight line between two points.
+    """
+    below, above = first_lift - checking_lift, second_lift - checking_lift
+    require(
+        (below * above <= 0) & (first_lift != second_lift),
+        "lifts of {first:g} and {second:g} mm do not lie on either side of {checking:g} mm: take readings that do",
+        first=first_lift,
+        second=second_lift,
+        checking=checking_lift,
+    )
+    return first_angle - (second_angle - first_angle) * below / (above - below)
