@@ -24,6 +24,7 @@ from witnessmark.shell.web import (
     pages_record,
     pages_sheets,
     pages_tighten,
+    pages_verify,
     pages_work,
 )
 from witnessmark.shell.web.answers import add_answers
@@ -66,7 +67,7 @@ def _routers() -> tuple[Callable[[Services], Any], ...]:
     return (api.router, bench.router, pages_sheets.router, pages_job.router, pages_record.router,
             pages_at.router, pages_gauges.router, pages_decide.router, pages_plan.router, pages_order.router,
             pages_work.router, pages_tighten.router, pages_assemble.router, pages_photos.router, pages_catalogue.router, pages_device.router,
-            pages_limits.router)  # fmt: skip
+            pages_verify.router, pages_limits.router)  # fmt: skip
 
 
 def serve(app: FastAPI, port: int) -> None:
