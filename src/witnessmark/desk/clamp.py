@@ -79,12 +79,17 @@ def numbers_of(procedure: Procedure, threads: str = "") -> tuple[tuple[str, str]
     rows = [("clamp after the last torque", _kilo(found.snug))]
     if found.final is not found.snug and found.final is not None:
         rows += [("for each degree past it", f"{(found.per_degree or 0) / 1000:.2f} kN"),
-                 ("elastic clamp after the last angle", _kilo(found.final))]  # fmt: skip
+                 (f"clamp after the last angle{_elastic(found)}", _kilo(found.final))]  # fmt: skip
     if found.used is not None:
         rows.append(("share of yield strength", _percent(found.used)))
     rows += [("taken for granted", "; ".join(found.assumed))] if found.assumed else []
     rows += [("not known", "; ".join(found.missing))] if found.missing else []
     return tuple(rows)
+
+
+def _elastic(found: Clamp) -> str:
+    """Past yield the bolt carries less than the elastic law says."""
+    return ", were it elastic to the end: it yields before" if found.yields == "will" else ""
 
 
 def _kilo(spread: Spread) -> str:

@@ -47,6 +47,7 @@ class Table:
     rows: tuple[tuple[str, ...], ...]
     wide: tuple[int, ...]  # shares of the width
     strong: tuple[int, ...] = ()
+    tall: bool = False  # rows that are written on by hand, 8 mm high and ruled upright
 
 
 @dataclass(frozen=True, slots=True)

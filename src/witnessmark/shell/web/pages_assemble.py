@@ -15,15 +15,17 @@ from witnessmark.desk import steps, tighten
 from witnessmark.desk.bench import Refused
 from witnessmark.desk.commands import Stamp, take_back
 from witnessmark.desk.sheets.chrome import Cell
+from witnessmark.desk.sheets.report import last_day
 from witnessmark.desk.sheets.steps import Row, StepsSheet, steps_sheet
 from witnessmark.desk.sheets.tighten import standing_of
 from witnessmark.desk.state import State
 from witnessmark.desk.steps_joints import belongs
-from witnessmark.record.event import Event, EventFault
+from witnessmark.record.event import Event, EventFault, digest
+from witnessmark.shell.papers.orders import assembly_pdf
 from witnessmark.shell.store.fault import OtherBytes
 from witnessmark.shell.web.pages import page, remembered
 from witnessmark.shell.web.pages_common import chrome_of, stamp_of, state_of, unit_cell
-from witnessmark.shell.web.pages_tighten import text_of
+from witnessmark.shell.web.pages_tighten import paper_of, pdf_of, text_of
 from witnessmark.shell.web.services import Services
 from witnessmark.shell.web.trouble import Trouble, shortened
 
@@ -33,6 +35,13 @@ SHEETS = {"parts-order": ("order", "the parts order"), "shims": ("order", "the s
 def router(services: Services) -> APIRouter:
     """GET /jobs/{job}/assemble; POST /jobs/{job}/assemble/{sign, back}."""
     routes = APIRouter(include_in_schema=False)
+
+    @routes.get("/jobs/{job}/assemble.pdf")
+    def pdf(request: Request, job: str, paper: str = "a4", blank: bool = False) -> Response:
+        now, events = state_of(services, job), services.store.events(job)
+        return pdf_of("assembly", lambda: assembly_pdf(
+            now, date=last_day(events), checksum=digest(events), display=remembered(request).unit,
+            size=paper_of(paper), blank=blank))  # fmt: skip
 
     @routes.get("/jobs/{job}/assemble")
     def sheet(request: Request, job: str) -> Response:

@@ -15,9 +15,13 @@ from witnessmark.desk.bench import Refused
 from witnessmark.desk.clamp import Dial, dial_now, numbers_of, warnings_of
 from witnessmark.desk.commands import Stamp
 from witnessmark.desk.sheets.chrome import Cell
+from witnessmark.desk.sheets.report import last_day
 from witnessmark.desk.sheets.tighten import TightenSheet, tighten_sheet
 from witnessmark.desk.state import State
-from witnessmark.record.event import Event, EventFault
+from witnessmark.record.event import Event, EventFault, digest
+from witnessmark.shell.papers import TypesetFault
+from witnessmark.shell.papers.orders import tighten_pdf
+from witnessmark.shell.papers.typeset import PAPERS_KNOWN
 from witnessmark.shell.store.fault import OtherBytes
 from witnessmark.shell.web.pages import page
 from witnessmark.shell.web.pages_common import chrome_of, stamp_of, state_of
@@ -30,6 +34,12 @@ Make = Callable[[State, Stamp, str, FormData], tuple[Event, ...]]
 def router(services: Services) -> APIRouter:
     """GET /jobs/{job}/tighten/{joint}; POST .../{begin, press, doubt, settle}."""
     routes = APIRouter(include_in_schema=False)
+
+    @routes.get("/jobs/{job}/tighten/{joint}.pdf")
+    def pdf(job: str, joint: str, paper: str = "a4", blank: bool = False) -> Response:
+        now, events = state_of(services, job), services.store.events(job)
+        return pdf_of(f"tightening-{joint}", lambda: tighten_pdf(
+            now, joint, date=last_day(events), checksum=digest(events), size=paper_of(paper), blank=blank))  # fmt: skip
 
     @routes.get("/jobs/{job}/tighten/{joint}")
     def sheet(request: Request, job: str, joint: str) -> Response:
@@ -45,6 +55,25 @@ def router(services: Services) -> APIRouter:
             return await run_in_threadpool(_take, services, request, job, joint, make, fields)
 
     return routes
+
+
+def paper_of(size: str) -> str:
+    """A size of paper that is known."""
+    return size if size in PAPERS_KNOWN else PAPERS_KNOWN[0]
+
+
+def pdf_of(name: str, make: Callable[[], bytes]) -> Response:
+    """A paper as an answer; what keeps it from being made is told."""
+    try:
+        made = make()
+    except Refused as refused:
+        said = str(refused)
+        raise Trouble(404, f"{said[:1].upper()}{said[1:]}.", "The limit sheet says how joints are tightened.",
+                      where=name) from None  # fmt: skip
+    except TypesetFault as fault:
+        raise Trouble(500, "The paper could not be set.", str(fault), where=name) from None
+    return Response(made, media_type="application/pdf",
+                    headers={"content-disposition": f'inline; filename="{quote(name)}.pdf"'})  # fmt: skip
 
 
 def text_of(fields: FormData, name: str) -> str:
