@@ -165,6 +165,7 @@ def test_a_table_of_least_compressions_goes_with_the_density_of_the_air(row):
     [
         (lambda: leakage.leak_area(0.4, 0.5, 1.0), "were the gauges exchanged"),
         (lambda: leakage.leak_area(0.5, 0.4, 0.0), "orifice 0 mm"),
+        (lambda: leakage.leak_area(0.5, 0.0, 1.0), "the leak is beyond this orifice"),
         (lambda: leakage.leak_loss(60, 80), "were the gauges exchanged"),
         (lambda: leakage.mass_flow(1.0, 0.1, 0.2), "not above the inlet"),
         (lambda: leakage.mass_flow(1.0, 0.1, 0.1, -20), "both are absolute"),

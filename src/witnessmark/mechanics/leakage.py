@@ -72,10 +72,11 @@ def leak_area(supply: Stress, cylinder: Stress, orifice: Length, air_pressure: S
 
     Source: derived from two nozzles in series with one mass flow and one temperature.
     """
+    require(cylinder > 0, "a cylinder gauge at nothing: all of the air goes, and the leak is beyond this orifice")
     require(
-        (air_pressure > 0) & (orifice > 0) & (cylinder > 0) & (cylinder <= supply),
+        (air_pressure > 0) & (orifice > 0) & (cylinder <= supply),
         "supply {supply:g} and cylinder {cylinder:g} MPa by gauge, orifice {orifice:g} mm, air {air:g} MPa absolute: "
-        "the cylinder reads above nothing and at most the supply; were the gauges exchanged?",
+        "the cylinder reads at most the supply; were the gauges exchanged?",
         supply=supply,
         cylinder=cylinder,
         orifice=orifice,
