@@ -188,6 +188,9 @@ engine:
   block: iron
   banks: {left: [1, 3, 5, 7], right: [2, 4, 6, 8]}
   drive: chain
+  seal: ring
+  fuel: petrol
+  cooling: liquid
 gauges:
   M-1: {kind: micrometer, unit: in, resolution: 0.0001, calibration: {U: 0.0001, k: 2, date: 2026-02-10, due: 2027-02-10, certificate: HL-C-41}, repeatability: {s: 0.00005, n: 20}}
   M-2: {kind: micrometer, unit: in, resolution: 0.0001, calibration: {U: 0.0001, k: 2, date: 2026-02-10, due: 2027-02-10, certificate: HL-C-42}, repeatability: {s: 0.00005, n: 20}}

@@ -188,6 +188,9 @@ engine:
   head: aluminium
   block: iron
   drive: belt
+  seal: positive
+  fuel: petrol
+  cooling: liquid
 gauges:
   M-3: {kind: micrometer, unit: mm, resolution: 0.001, calibration: {U: 0.002, k: 2, date: 2026-03-02, due: 2027-03-01, certificate: HL-C-34}, repeatability: {s: 0.0012, n: 20}}
   M-26: {kind: micrometer, unit: mm, resolution: 0.001, calibration: {U: 0.002, k: 2, date: 2026-03-02, due: 2027-03-01, certificate: HL-C-35}, repeatability: {s: 0.0012, n: 20}}

@@ -342,6 +342,9 @@ engine:
   cams: 2
   head: aluminium
   block: iron
+  seal: positive
+  fuel: petrol
+  cooling: liquid
 gauges:
   M-07: {kind: micrometer, unit: mm, resolution: 0.001, calibration: {U: 0.002, k: 2, date: 2026-03-02, due: 2027-03-01, certificate: HL-C-31}, repeatability: {s: 0.0012, n: 20}}
   M-25: {kind: micrometer, unit: mm, resolution: 0.001, calibration: {U: 0.002, k: 2, date: 2026-03-02, due: 2027-03-01, certificate: HL-C-32}, repeatability: {s: 0.0012, n: 20}}

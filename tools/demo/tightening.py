@@ -13,6 +13,11 @@ def numbers(last: int) -> str:
     return f"[{', '.join(map(str, range(1, last + 1)))}]"
 
 
+def cylinders(several: Iterable[int]) -> str:
+    """`1: 2.5, 3: 6.8` and so on: the cylinders of a bank of the Egret where they stand, in inches."""
+    return ", ".join(f"{n}: {x}" for n, x in zip(several, (2.5, 6.8, 11.2, 15.5), strict=True))
+
+
 TERN_HEAD = ("188, 49", "188, -49", "282, -49", "282, 49", "94, 49", "94, -49", "376, -49", "376, 49", "0, 49", "0, -49")
 TERN_CAPS = tuple(f"{x}, {y}" for x in (18, 96, 188, 280, 358) for y in (14, -14))
 EGRET_HEAD = ("9.0, 0, long", "9.0, 3.9, short", "4.6, 0, long", "4.6, 3.9, short", "13.4, 3.9, short", "13.4, 0, long",
@@ -69,7 +74,7 @@ EGRET = "tightening:\n" + "".join(f"""\
     unit: in
     bolts: {bolts(EGRET_HEAD)}
     order: {numbers(10)}
-    cylinders: [2.5, 6.8, 11.2, 15.5]
+    cylinders: {{{cylinders(numbers_)}}}
     stages:
       - {{torque: 30, unit: lbf·ft}}
       - {{torque: 50, unit: lbf·ft}}
@@ -78,7 +83,7 @@ EGRET = "tightening:\n" + "".join(f"""\
       - {{torque: 70, unit: lbf·ft, for: long, again: "after the first warm-up, cold again"}}
       - {{torque: 65, unit: lbf·ft, for: short, again: "after the first warm-up, cold again"}}
     page: 6-14
-""" for side in ("left", "right"))
+""" for side, numbers_ in (("left", (1, 3, 5, 7)), ("right", (2, 4, 6, 8))))
 
 WREN = """\
 tightening:

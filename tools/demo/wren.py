@@ -159,6 +159,9 @@ engine:
   head: aluminium
   block: iron
   drive: chain
+  seal: umbrella
+  fuel: petrol
+  cooling: air
 gauges:
   W-3: {kind: torque_wrench, unit: N·m, resolution: 0.5, permissible_error: 1, reads_from: 5, reads_to: 25, lever: 250 mm}
   C-1: {kind: caliper, unit: mm, resolution: 0.02, calibration: {U: 0.03, k: 2, date: 2024-06-01, due: 2026-06-01}, repeatability: {s: 0.012, n: 10}}

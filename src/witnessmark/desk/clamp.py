@@ -89,7 +89,7 @@ def numbers_of(procedure: Procedure, threads: str = "") -> tuple[tuple[str, str]
 
 def _elastic(found: Clamp) -> str:
     """Past yield the bolt carries less than the elastic law says."""
-    return ", were it elastic to the end: it yields before" if found.yields == "will" else ""
+    return " (were it elastic to the end; it yields before)" if found.yields == "will" else ""
 
 
 def _kilo(spread: Spread) -> str:

@@ -35,7 +35,7 @@ class Spot:
 
 
 def pattern(spots: Sequence[Spot], order: Sequence[str], done: int, name: str,
-            cylinders: Sequence[float] = ()) -> Drawing:  # fmt: skip
+            cylinders: Sequence[tuple[str, float]] = ()) -> Drawing:  # fmt: skip
     """The whole joint. Of `order`, that of the stage, the first `done` are turned; the way to the rest is dashed."""
     at, radius = _laid_out(spots)
     shapes: list[Shape] = [
@@ -67,19 +67,19 @@ def _laid_out(spots: Sequence[Spot]) -> tuple[dict[str, Point], float]:
     return at, max(LEAST, min(BIGGEST, 0.34 * nearest))
 
 
-def _cylinders(spots: Sequence[Spot], at: dict[str, Point], cylinders: Sequence[float]) -> list[Shape]:
+def _cylinders(spots: Sequence[Spot], at: dict[str, Point], cylinders: Sequence[tuple[str, float]]) -> list[Shape]:
     xs = sorted({(one.x, at[one.bolt][0]) for one in spots})
     if not cylinders or len(xs) < 2 or xs[0][0] == xs[-1][0]:
         return []
     (low, left), (high, right) = xs[0], xs[-1]
     middle = sum(y for _, y in at.values()) / len(at)
-    places = [left + (x - low) / (high - low) * (right - left) for x in cylinders]
+    places = [left + (x - low) / (high - low) * (right - left) for _, x in cylinders]
     gap = min((b - a for a, b in pairwise(places)), default=200.0)
     radius = min(0.43 * gap, 68.0)
     shapes: list[Shape] = [Line(LEFT - 12, middle, RIGHT + 12, middle, "hair")]
-    for n, x in enumerate(places, 1):
+    for (number, _), x in zip(cylinders, places, strict=True):
         shapes += [Circle(x, middle, radius, "centre"),
-                   Text(x, middle + 7, str(n), "label", 22, "middle", True, "serif")]
+                   Text(x, middle + 7, number, "label", 22, "middle", True, "serif")]
     return shapes
 
 

@@ -120,7 +120,8 @@ class TighteningEntry(_Shape):
         description="Bolt -> [along the engine from its front, across towards the inlet side, group].")
     unit: Literal["mm", "in"] = Field("mm", description="Unit of the places.")
     order: list[Text] | None = Field(None, description="Order of tightening; left out, it is worked out and said so.")
-    cylinders: list[Value] | None = Field(None, description="Cylinders along the engine, for the drawing.")
+    cylinders: dict[Text, Value] | list[Value] | None = Field(
+        None, description="Cylinder -> where it stands along the engine; a list counts from 1.")
     caps: Literal["yes", "no"] = Field("no", description="Caps of a camshaft: drawn down together, turn by turn.")
     stages: Annotated[list[StageEntry], Field(min_length=1)]
     bolt: BoltEntry | None = None

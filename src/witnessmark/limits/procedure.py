@@ -69,7 +69,7 @@ class Procedure:
     reuse: str = "unknown"
     any_out: str = "all new"
     caps: bool = False
-    cylinders: tuple[float, ...] = ()
+    cylinders: tuple[tuple[str, float], ...] = ()  # number and place along the engine, front first
     shape: Shape | None = None
     document: str = ""
     page: str = ""
@@ -160,10 +160,11 @@ def _places(plain: Mapping[str, Any], faults: list[Said]) -> list[Place]:
     return places
 
 
-def _cylinders(plain: Mapping[str, Any], faults: list[Said]) -> list[float]:
-    name = str(plain.get("unit") or "mm")
-    found = (_length(str(text), name, ("cylinders", n), faults) for n, text in enumerate(plain.get("cylinders") or ()))
-    return [one for one in found if one is not None]
+def _cylinders(plain: Mapping[str, Any], faults: list[Said]) -> list[tuple[str, float]]:
+    name, told = str(plain.get("unit") or "mm"), plain.get("cylinders") or ()
+    numbered = told.items() if isinstance(told, Mapping) else ((str(n), text) for n, text in enumerate(told, 1))
+    found = ((number, _length(str(text), name, ("cylinders",), faults)) for number, text in numbered)
+    return sorted(((number, x) for number, x in found if x is not None), key=lambda one: one[1])
 
 
 def _stage(told: Mapping[str, Any], path: tuple[str | int, ...], faults: list[Said]) -> Stage:

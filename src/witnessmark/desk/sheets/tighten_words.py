@@ -33,9 +33,9 @@ def _along(procedure: Procedure, x: float) -> str:
     if x in (min(xs), max(xs)):
         return "front" if x == min(xs) else "rear"
     cylinders = procedure.cylinders
-    for n, (before, after) in enumerate(pairwise(cylinders), 1):
+    for (one, before), (other, after) in pairwise(cylinders):
         if before <= x <= after:
-            return f"cyl. {n} to {n + 1}"
+            return f"cyl. {one} to {other}"
     return f"{sorted(set(xs)).index(x) + 1}. from the front"
 
 

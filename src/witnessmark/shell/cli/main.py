@@ -71,6 +71,26 @@ def ledger(job: str, data: Path, as_json: bool, strict: bool, cuts: tuple[str, .
 @JOB
 @DATA
 @JSON
+@click.option("--joint", default="", help="Which joint of the limit sheet; without it the first.")
+@click.option("--loosen", is_flag=True, help="How it is loosened.")
+@click.option("--wrench", default="", help="A wrench of the register, for its lever.")
+@click.option("--extension", default="", metavar="LENGTH", help="Of a crow-foot or extension, such as 60mm or 2.5in: "
+              "the setting to dial in.")  # fmt: skip
+@click.option("--angle", default="", metavar="DEGREES", help="Of the extension: 0 straight out, 90 square.")
+@plainly
+def tighten(job: str, data: Path, as_json: bool, joint: str, loosen: bool, wrench: str, extension: str,
+            angle: str) -> None:  # fmt: skip
+    """Say in which order and stages a joint of JOB is tightened, how far it is, and what to mind."""
+    from witnessmark.shell.cli import tightening
+
+    sys.exit(tightening.tighten(job, data, as_json=as_json, joint=joint, loosen=loosen, wrench=wrench,
+                                extension=extension, angle=angle))  # fmt: skip
+
+
+@main.command()
+@JOB
+@DATA
+@JSON
 @STRICT
 @click.option("--unit", type=click.Choice(["mm", "in"]), default="mm", show_default=True, help="Unit of the table.")
 @WORDS
@@ -107,9 +127,9 @@ def check(file: Path, as_json: bool, strict: bool) -> None:
 
 
 @main.command()
-@click.argument("name", type=click.Choice(["job", "limits", "prices"]))
+@click.argument("name", type=click.Choice(["job", "limits", "prices", "record"]))
 def schema(name: str) -> None:
-    """Print the JSON Schema of a job file, a limit sheet or a price list."""
+    """Print the JSON Schema of a job file, a limit sheet, a price list or a record."""
     from witnessmark.shell.cli import checking
 
     machine(checking.schema(name))
@@ -154,6 +174,8 @@ def demo(folder: Path) -> None:
 @PAPER
 @click.option("--full", "which", flag_value="inspection", multiple=True, help="The inspection report in full: what is "
               "written where no paper is named.")  # fmt: skip
+@click.option("--whole", "which", flag_value="full-report", multiple=True, help="One report with everything: every "
+              "round, order, assembly, closing.")  # fmt: skip
 @click.option("--short", "which", flag_value="report-short", multiple=True, help="The report on one page.")
 @click.option("--blank", "which", flag_value="blank-sheets", multiple=True, help="Sheets to write on at the bench.")
 @click.option("--labels", "which", flag_value="labels", multiple=True, help="Labels for trays and caps.")
@@ -195,24 +217,29 @@ def import_(file: Path, data: Path, as_json: bool) -> None:
 @main.command()
 @JOB
 @DATA
-@click.option("--out", type=click.Path(path_type=Path), required=True, metavar="FILE", help="File to write.")
+@click.option("--out", type=click.Path(path_type=Path), required=True, metavar="FILE", help="File to write: .yaml or "
+              ".json with the whole record, .csv or .parquet with a table, .zip with all evidence.")  # fmt: skip
+@click.option("--table", default="readings", show_default=True, help="Table for .csv and .parquet: readings, events or "
+              "bolts.")  # fmt: skip
 @plainly
-def export(job: str, data: Path, out: Path) -> None:
-    """Write JOB with its whole log into FILE."""
+def export(job: str, data: Path, out: Path, table: str) -> None:
+    """Write JOB into FILE, in the form that its ending says."""
     from witnessmark.shell.cli import moving
 
-    moving.give_out(job, data, out)
+    moving.give_out(job, data, out, table)
 
 
 @main.command()
 @click.argument("path", type=click.Path(path_type=Path), metavar="FILE")
 @JSON
+@click.option("--hash", "wanted", default="", metavar="DIGITS", help="The hash that stands on a paper in hand, or at "
+              "least 16 digits of it: says whether the paper is of this record.")  # fmt: skip
 @plainly
-def verify(path: Path, as_json: bool) -> None:
-    """Prove the export FILE by its log and its photos; a folder is taken for a store."""
+def verify(path: Path, as_json: bool, wanted: str) -> None:
+    """Prove FILE: an export, a record or a bundle of evidence by its closings and hashes; a folder is a store."""
     from witnessmark.shell.cli import proving
 
-    sys.exit(proving.verify(path, as_json=as_json))
+    sys.exit(proving.verify(path, as_json=as_json, wanted=wanted))
 
 
 @main.command()

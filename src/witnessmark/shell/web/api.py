@@ -9,7 +9,17 @@ from starlette.concurrency import run_in_threadpool
 from witnessmark.desk import checks, commands, decide, wanted
 from witnessmark.desk.one_limit import Typed, enter_limit
 from witnessmark.record.event import Event
-from witnessmark.shell.web import api_limits, api_line, api_photos, api_plan, api_read, api_verify, shapes, stream
+from witnessmark.shell.web import (
+    api_assemble,
+    api_limits,
+    api_line,
+    api_photos,
+    api_plan,
+    api_read,
+    api_verify,
+    shapes,
+    stream,
+)
 from witnessmark.shell.web.services import Services
 
 RESPONSES: dict[int | str, dict[str, Any]] = {
@@ -35,6 +45,7 @@ def router(services: Services) -> APIRouter:
     routes.include_router(_entering(services))
     routes.include_router(api_limits.router(services, RESPONSES, stamped, done))
     routes.include_router(api_plan.router(services, RESPONSES, stamped, done))
+    routes.include_router(api_assemble.router(services, RESPONSES, stamped, done))
     routes.include_router(api_verify.router(services, RESPONSES, stamped, done))
     routes.include_router(_remarks(services))
     routes.include_router(_trust(services))
