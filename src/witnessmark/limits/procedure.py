@@ -8,6 +8,9 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 from typing import Any
 
+from witnessmark.mechanics.law import OutsideLaw
+from witnessmark.mechanics.preload import strength
+from witnessmark.mechanics.thread import designated
 from witnessmark.quantity.read import Amount, read
 from witnessmark.quantity.unit import UnknownUnit, unit
 
@@ -104,7 +107,23 @@ def procedure(joint: str, plain: Mapping[str, Any], document: str = "") -> tuple
         str(plain.get("document") or document), str(plain.get("page") or ""),
         _yes(plain.get("worked_out")) is True, dict(plain))  # fmt: skip
     _together(found, faults)
+    _bolt_known(found, faults)
     return found, faults
+
+
+def _bolt_known(found: Procedure, faults: list[Said]) -> None:
+    """A thread and a class that no standard has are slips of the pen."""
+    nominal = 10.0
+    if found.thread:
+        try:
+            nominal = designated(found.thread).nominal
+        except OutsideLaw as outside:
+            faults.append((str(outside), ("thread",)))
+    if found.strength:
+        try:
+            strength(found.strength, nominal)
+        except OutsideLaw as outside:
+            faults.append((str(outside), ("strength",)))
 
 
 def kept(joint: str, plain: Mapping[str, Any]) -> Procedure | None:

@@ -24,7 +24,7 @@ class BeginIn(Stamped):
 
 
 class PressIn(Stamped):
-    """One key at the bolt that is next: `line` holds nothing, a torque, `-` lost count, `*` take back, `*1` an answer."""
+    """One key at the bolt that is next. `line`: nothing, a torque, `-` lost count, `*` take back, `*1` an answer."""
 
     run: Name
     line: Short = ""
