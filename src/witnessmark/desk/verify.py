@@ -117,8 +117,18 @@ def cam_moved(rows: Mapping[Spot, LedgerRow], cam: str) -> float | None:
 def _after(by: Mapping[str, Mapping[Spot, Result]]) -> After:
     found: dict[Spot, tuple[float, float]] = {}
     for name in reversed(LATER):
-        found |= {spot: (one.value, one.u or 0.0) for spot, one in by.get(name, {}).items() if one.value is not None}
+        found |= {spot: read for spot, one in by.get(name, {}).items() if (read := _value(one)) is not None}
     return found
+
+
+def _value(one: Result) -> tuple[float, float] | None:
+    """Value and standard uncertainty; of a gap between leaves its middle, uniform over it."""
+    if one.value is not None:
+        return one.value, one.u or 0.0
+    low, high = one.interval or (0.0, None)
+    if high is None:
+        return None
+    return (low + high) / 2, (high - low) / 12**0.5
 
 
 @dataclass(frozen=True, slots=True)

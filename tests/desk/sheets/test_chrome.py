@@ -28,6 +28,6 @@ def test_the_bar_of_the_present_stage_is_as_long_as_its_share(read, of, share):
 
 
 def test_a_stage_without_a_sheet_leads_to_the_start_sheet():
-    assert stage_href("HL-0147", "verify") == "/jobs/HL-0147"
+    assert stage_href("HL-0147", "strip-down") == "/jobs/HL-0147"
     assert stage_href("HL-0147", "order") == "/jobs/HL-0147/plan"
     assert stage_href("HL-0147", "measure") == "/jobs/HL-0147/bench"

@@ -36,9 +36,10 @@ from witnessmark.engine.place import parse
 from witnessmark.engine.walk import locations, stations
 from witnessmark.explain.consequence import as_result, why_row
 from witnessmark.explain.verified import finding_words
-from witnessmark.explain.words import METRIC, shown_in, unit_shown, value_words
+from witnessmark.explain.words import METRIC, Shown, shown_in, unit_shown, value_words
 from witnessmark.judge.result import Result
 from witnessmark.judge.rows import AS_ASSEMBLED
+from witnessmark.mechanics.leakage import equivalent_diameter
 from witnessmark.plan.ledger import CONTRADICTS
 from witnessmark.plan.result import LedgerRow
 from witnessmark.quantity.show import show
@@ -225,16 +226,21 @@ def _cylinders(see: _See) -> Iterable[CylinderRow]:
         ends = (float(band.low), float(band.middle), float(band.high)) if band else None
         told = f"{see.coarse(ends[0])} to {see.coarse(ends[2])}" if ends else ""
         yield CylinderRow(
-            shown(made.place), see.coarse(one.before), told, see.text(dry), see.mark(dry),
+            _cylinder(made.place), see.coarse(one.before), told, see.text(dry), see.mark(dry),
             see.text(see.after(FIRST, made.place)), see.text(see.after(WET, made.place)), one.why,
             against_expected(scale, ends, made.dry, one.before, _band_name(see, one, told)),
             see.href(DRY, made.place),
         )  # fmt: skip
 
 
+def _cylinder(place: str) -> str:
+    """`Cylinder 3` of `chamber-3`: what is tried is the cylinder, not its chamber."""
+    return f"Cylinder {parse(place).cylinder}"
+
+
 def _band_name(see: _See, one: Tried, told: str) -> str:
     read = f"{see.coarse(one.cylinder.dry)} {see.pressure}" if one.cylinder.dry is not None else "not read"
-    return f"{shown(one.cylinder.place)}: {read}, expected {f'{told} {see.pressure}' if told else 'not known'}"
+    return f"{_cylinder(one.cylinder.place)}: {read}, expected {f'{told} {see.pressure}' if told else 'not known'}"
 
 
 def _scale(tried: Sequence[Tried]) -> Scale:
@@ -260,7 +266,7 @@ def _leaks(see: _See) -> Iterable[LeakRow]:
         supply, behind, loss = (see.after(name, place) for name in (SUPPLY, BEHIND, LOSS))
         share = NOTHING if one.cylinder.loss is None else f"{100 * one.cylinder.loss:.0f} %"
         yield LeakRow(
-            shown(place), see.text(supply), see.text(behind), share, see.mark(loss),
+            _cylinder(place), see.text(supply), see.text(behind), share, see.mark(loss),
             _area(one.leak, see.unit) if one.leak else NOTHING, _others(one.leak, see.unit) if one.leak else "",
             one.leak_why, see.href(SUPPLY if supply is None else BEHIND, place),
         )  # fmt: skip
@@ -268,8 +274,8 @@ def _leaks(see: _See) -> Iterable[LeakRow]:
 
 def _area(size: Leak, unit: str) -> str:
     if unit == "in":
-        area, low, high = (one / INCH**2 for one in (size.area, size.low, size.high))
-        return f"{area:.5f} in², {low:.5f} to {high:.5f}; Ø {size.diameter / INCH:.3f} in"
+        low, high = (float(equivalent_diameter(one)) / INCH for one in (size.low, size.high))
+        return f"Ø {size.diameter / INCH:.3f} in, {low:.3f} to {high:.3f}"
     return f"{size.area:.2f} mm², {size.low:.2f} to {size.high:.2f}; Ø {size.diameter:.2f} mm"
 
 
@@ -299,17 +305,19 @@ def _line(
     model = after or before
     assert model is not None
     write = shown_in(model, see.unit)
-    apart = None
-    if after is not None and after.value is not None and predicted is not None and before is not None:
-        u = hypot(after.u or 0.0, before.u or 0.0)
-        apart = after.value - predicted if abs(after.value - predicted) > CONTRADICTS * u else None
-    told = _apart(write.distance(abs(apart)), write.doubt(hypot(after.u or 0.0, before.u or 0.0))) if (
-        apart is not None and after is not None and before is not None) else ""  # fmt: skip
     return Line(
         name, see.state.catalogue.characteristics[name].term, shown(place), see.text(before),
-        NOTHING if predicted is None else write.number(predicted), see.text(after), write.unit, see.mark(after), told,
-        "", see.href(_to_read(see.state, name), place),
+        NOTHING if predicted is None else write.number(predicted), see.text(after), write.unit, see.mark(after),
+        _contradicts(write, before, predicted, after), "", see.href(_to_read(see.state, name), place),
     )  # fmt: skip
+
+
+def _contradicts(write: Shown, before: Result | None, predicted: float | None, after: Result | None) -> str:
+    """The sentence where the gauge contradicts what was predicted from the reading before; "" where it does not."""
+    if before is None or predicted is None or after is None or after.value is None:
+        return ""
+    apart, u = abs(after.value - predicted), hypot(after.u or 0.0, before.u or 0.0)
+    return _apart(f"{write.distance(apart)} {write.unit}", write.doubt(u)) if apart > CONTRADICTS * u else ""
 
 
 def _apart(by: str, doubt: str) -> str:
@@ -375,7 +383,7 @@ def _moved(see: _See) -> Iterable[Wanting]:
             moved.setdefault((row.characteristic, row.group), []).append(row.location)
     for (name, group), there in moved.items():
         round_ = AS_ASSEMBLED if group in IN_PLACE else BACK
-        yield Wanting(state.catalogue.characteristics[name].term, f"moved by the work at {plural(len(there), 'place')}",
+        yield Wanting(state.catalogue.characteristics[name].term, f"moved, {plural(len(there), 'place')}",
                       bench_href(state.job.id, _to_read(state, name), there[0], round_))  # fmt: skip
 
 
