@@ -7,6 +7,7 @@
 from bisect import bisect_left
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+from itertools import pairwise
 
 MOST = 20  # told at once: a record that was made anew differs everywhere
 
@@ -63,7 +64,7 @@ def _gaps(
     strange = _strange(closed, found, first, before)
     standing = [at for at, link in enumerate(closed) if link in first]
     ends = [-1, *standing, len(closed)]
-    for left, right in zip(ends, ends[1:], strict=False):
+    for left, right in pairwise(ends):
         low = first[closed[left]] if left >= 0 else None
         high = first[closed[right]] if right < len(closed) else None
         lost = range(left + 1, right)

@@ -87,6 +87,13 @@ def closing_id(number: int) -> str:
     return f"closed:{number}"
 
 
+def papers_named(events: Iterable[Event]) -> tuple[str, ...]:
+    """The hashes of all papers that closings name, each once."""
+    found = [str(paper) for event in events if event.kind == CLOSED and isinstance(event.body.get("papers"), Mapping)
+             for paper in event.body["papers"].values()]
+    return tuple(dict.fromkeys(found))
+
+
 def proof(events: Iterable[Event]) -> Proof:
     """Hold every closing of a log against the events before it."""
     log = tuple(events)

@@ -8,7 +8,9 @@ from witnessmark.desk.check import job_faults
 from witnessmark.record.event import Event
 from witnessmark.record.job import Job
 from witnessmark.record.jobfile import NoSheet, read_job
+from witnessmark.record.recordfile import is_record, read_record
 from witnessmark.record.replay import replay
+from witnessmark.record.shape import is_hash
 from witnessmark.shell.resources import catalogue
 from witnessmark.text.fault import Fault, Faulty
 
@@ -70,6 +72,30 @@ def photo_beside(path: Path, photo: str) -> bytes:
     return jpeg
 
 
+def papers_folder(path: Path) -> Path:
+    """Where the closed papers of a job file lie: `tern-papers` beside `tern.yaml`, each named by its hash."""
+    return path.with_name(f"{path.stem}-papers")
+
+
+def paper_path(path: Path, paper: str) -> Path:
+    """Where a closed paper lies, or would lie. Faulty for what is no hash."""
+    if not is_hash(paper):
+        raise Faulty([Fault("file", f"'{paper[:70]}' is no hash of a paper", str(path))])
+    return papers_folder(path) / f"{paper}.pdf"
+
+
+def paper_beside(path: Path, paper: str) -> bytes:
+    """A closed paper from beside a job file, held against its name. Faulty: it is not there, or not the one."""
+    file = paper_path(path, paper)
+    if not file.is_file():
+        raise Faulty([Fault("file", "does not lie beside the job file; copy the folder of papers along with it",
+                            str(file))])
+    pdf = read_bytes(file)
+    if hashlib.sha256(pdf).hexdigest() != paper:
+        raise Faulty([Fault("file", "is not the paper that was closed; take it from the export again", str(file))])
+    return pdf
+
+
 def numbered(events: tuple[Event, ...]) -> tuple[Event, ...]:
     """Events of a file with the numbers that a store would give them."""
     return tuple(event.stored(n, event.received_at) for n, event in enumerate(events, 1))
@@ -78,6 +104,8 @@ def numbered(events: tuple[Event, ...]) -> tuple[Event, ...]:
 def load_events(path: Path) -> tuple[Event, ...]:
     """The events of a job file, checked against the catalogue; Faulty tells every fault."""
     text = read_bytes(path)
+    if is_record(text):
+        return numbered(read_record(text, path.name))
     events = read_job(text, path.name, beside(path.parent))
     faults = job_faults(text, path.name, events, catalogue())
     if faults:

@@ -64,11 +64,12 @@ def _plain(fault: Fault) -> dict[str, Any]:
 
 
 def schema(name: str) -> Mapping[str, Any]:
-    """The JSON Schema of a job file, a limit sheet or a price list."""
+    """The JSON Schema of a job file, a limit sheet, a price list or a record."""
     from witnessmark.limits.schema import json_schema as limits_schema
     from witnessmark.plan.prices import json_schema as prices_schema
     from witnessmark.record.jobschema import json_schema as job_schema
+    from witnessmark.record.recordfile import json_schema as record_schema
 
-    if name == "job":
-        return job_schema()
+    if name in ("job", "record"):
+        return job_schema() if name == "job" else record_schema()
     return limits_schema(catalogue()) if name == "limits" else prices_schema(catalogue())

@@ -10,6 +10,7 @@ from witnessmark.desk.bench import Refused
 from witnessmark.desk.route import BY_PART
 from witnessmark.desk.sheets.blank_sheet import NoSheet
 from witnessmark.desk.sheets.card import NoCard
+from witnessmark.desk.sheets.full_report import closing_of
 from witnessmark.desk.sheets.labels import NoLabels
 from witnessmark.desk.sheets.report import last_day
 from witnessmark.desk.state import State, state
@@ -20,13 +21,15 @@ from witnessmark.shell.cli.opening import events_of
 from witnessmark.shell.papers import TypesetFault, inspection_report, short_pdf
 from witnessmark.shell.papers.blank import blank_pdf
 from witnessmark.shell.papers.cards import card_pdf, cards_pdf
+from witnessmark.shell.papers.full import full_pdf
 from witnessmark.shell.papers.labels import labels_pdf
 from witnessmark.shell.papers.orders import NAMES, order_pdf
 from witnessmark.shell.papers.photos import photos_of
 from witnessmark.shell.papers.report import Fetch
 from witnessmark.shell.resources import catalogue
 
-FULL, SHORT, BLANK, LABELS, CARDS = "inspection", "report-short", "blank-sheets", "labels", "cards"
+FULL, WHOLE, SHORT = "inspection", "full-report", "report-short"
+BLANK, LABELS, CARDS = "blank-sheets", "labels", "cards"
 
 
 @dataclass(frozen=True, slots=True)
@@ -65,6 +68,7 @@ def _makers(opened: State, events: Sequence[Event], order: Order, photos: Fetch)
     day, paper, unit = last_day(events), order.paper, order.unit
     return {
         FULL: lambda: inspection_report(opened, events, display=unit, paper=paper, photos=photos),
+        WHOLE: lambda: full_pdf(opened, events, closing_of(events), unit, paper, photos),
         SHORT: lambda: short_pdf(opened, events, display=unit, paper=paper),
         BLANK: lambda: blank_pdf(opened, date=day, only=order.only, display=unit, paper=paper),
         LABELS: lambda: labels_pdf(opened, date=day, base=order.base, paper=paper),

@@ -46,7 +46,7 @@ def short_pdf(opened: State, events: Sequence[Event], *, display: str = "mm", pa
 def pdf(view: ReportView, paper: str = "a4", photos: Fetch = none_here) -> bytes:
     """The report set on a paper of `typeset.PAPERS_KNOWN`. Raises TypesetFault."""
     data: Mapping[str, Any] = plain(view)
-    pictures = [_picture(photos(one.photo)) for one in view.photos]
+    pictures = [picture(photos(one.photo)) for one in view.photos]
     return typeset("report.typ", {**data, "pictures": pictures, "paper": paper, "coded": CODE in repr(data)})
 
 
@@ -54,6 +54,6 @@ def _view(opened: State, events: Sequence[Event], display: str) -> ReportView:
     return report(opened, checksum=digest(events), date=last_day(events), display=display)
 
 
-def _picture(jpeg: bytes | None) -> list[int] | None:
-    """The bytes of a photo as the typesetter takes them."""
+def picture(jpeg: bytes | None) -> list[int] | None:
+    """The bytes of a photo as the typesetter takes them; None for one that is not here."""
     return list(jpeg) if jpeg else None

@@ -61,7 +61,7 @@ class Photos:
         path = self.path(photo)
         with told(str(self.folder)):
             if not (path.is_file() and path.read_bytes() == jpeg):  # a file that was damaged is written anew
-                _write(path, jpeg)
+                write_whole(path, jpeg)
         return photo
 
     def get(self, photo: str) -> bytes:
@@ -114,7 +114,7 @@ class Photos:
                 draft.unlink(missing_ok=True)
 
 
-def _write(path: Path, data: bytes) -> None:
+def write_whole(path: Path, data: bytes) -> None:
     """Write a file beside its place, bring it to the disk, and give it its name."""
     _folder(path.parent)
     draft = path.with_name(f"{path.stem}-{os.getpid()}-{threading.get_ident()}{DRAFT}")

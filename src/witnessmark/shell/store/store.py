@@ -28,6 +28,8 @@ from witnessmark.shell.store.check import faults
 from witnessmark.shell.store.fault import JobIdRefused, NoSuchJob, StoreClosed, StoreFault, StoreReadOnly, TooMany, told
 from witnessmark.shell.store.folder import made
 from witnessmark.shell.store.lock import Lock
+from witnessmark.shell.store.papers import FOLDER as PAPERS
+from witnessmark.shell.store.papers import Papers
 from witnessmark.shell.store.photos import FOLDER as PHOTOS
 from witnessmark.shell.store.photos import Photos
 from witnessmark.shell.store.tables import EVENT, JOB, migrate, version_of
@@ -69,6 +71,7 @@ class Store:
     def __init__(self, folder: Path, lock: Lock | None, write: Engine | None, read: Engine) -> None:
         self.folder = folder
         self.photos = Photos(folder / PHOTOS, only_read=write is None)
+        self.papers = Papers(folder / PAPERS, only_read=write is None)
         self.warnings = old_sqlite(sqlite3.sqlite_version_info)
         self._lock = lock
         self._write = write
@@ -179,7 +182,7 @@ class Store:
         return end
 
     def backup(self, path: str | Path) -> None:
-        """Write a sound copy of the whole store to a new file, while the store is in use, its photos beside it.
+        """Write a sound copy of the whole store to a new file, while the store is in use, photos and papers beside it.
 
         Every photo that the copy names was kept before it was named, so the photos are copied last. One that is no
         longer sound is left out, and `check` tells of it in both. Raises StoreFault; then the new file is not there.
@@ -189,6 +192,7 @@ class Store:
             copy(connection, target)
         try:
             self.photos.copy_to(target.parent / PHOTOS)
+            self.papers.copy_to(target.parent / PAPERS)
         except StoreFault:
             target.unlink(missing_ok=True)
             raise
