@@ -3,7 +3,7 @@
 import pytest
 
 from catalogue.shelf import shipped
-from witnessmark.limits.procedure import kept, order_faults, procedure
+from witnessmark.limits.procedure import kept, order_faults
 from witnessmark.limits.sheet import read_sheet
 from witnessmark.text.fault import Faulty
 

@@ -17,7 +17,7 @@ ALL = "all"  # stands for every bolt, where caps are drawn down or let up togeth
 NEAREST = 4  # others that must have a final torque before one is held against them
 APART = 3.0  # scaled median deviations; common practice for a bolt that is unlike its neighbours
 MAD = 1.4826  # makes the median deviation of a normal scatter its standard deviation
-WRENCH = 0.02  # of the middle: standard deviation that a wrench of ±4 % brings by itself (ISO 6789-1:2017, from memory)
+WRENCH = 0.03  # of the middle: a wrench of ±4 % (ISO 6789-1:2017, from memory) and the eye on it, by themselves
 AGAIN = ("slackened, begun again", "new bolt, begun again")
 
 
