@@ -1,12 +1,16 @@
 """What a job leaves open: values that are out, work not measured again, bolts in doubt. Told before a job is closed."""
 
-from collections.abc import Callable, Iterable, Iterator, Mapping
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 
-from witnessmark.desk.bench import ROUNDS
+from witnessmark.assemble.steps_model import Step
+from witnessmark.desk.bench import ROUNDS, Refused
 from witnessmark.desk.decide import row_place, standing
 from witnessmark.desk.sheets.phrase import plural, shown
 from witnessmark.desk.state import State
+from witnessmark.desk.steps import steps_of
+from witnessmark.desk.steps_words import heading
+from witnessmark.desk.tighten import runs
 from witnessmark.judge.result import CLOSE, OUT, Result
 from witnessmark.record.job import Did, Signed
 from witnessmark.record.shape import BACK
@@ -82,9 +86,24 @@ def _steps(state: State) -> Iterator[Left]:
     last: dict[str, Signed] = {one.step: one for one in state.job.signed}
     undone = [one for one in last.values() if one.did != "done"]
     if undone:
-        named = "; ".join(one.text for one in undone[:NAMED])
+        named = "; ".join(one.text.splitlines()[0] for one in undone[:NAMED] if one.text)
         words = f"{plural(len(undone), 'step')} of assembly signed as not done: {named}"
         yield Left("not done", len(undone), words, "assemble")
+    open_ = [one for one in _asked_steps(state) if one.id not in last]
+    if open_:
+        words = f"{plural(len(open_), 'step')} of assembly not signed, the first: {heading(open_[0])}"
+        yield Left("not signed", len(open_), words, "assemble")
+
+
+def _asked_steps(state: State) -> Sequence[Step]:
+    """The steps of a job that is put together; a head that is only inspected asks for none."""
+    job = state.job
+    if job.order is None and not job.signed and not job.assembly:
+        return ()
+    try:
+        return steps_of(state)
+    except Refused:
+        return ()  # the engine is not described, or the order names work that it cannot have: told elsewhere
 
 
 def _bolts(state: State) -> Iterator[Left]:
@@ -93,6 +112,12 @@ def _bolts(state: State) -> Iterator[Left]:
         named = "; ".join(f"bolt {one.body['bolt']}, {one.body['why']}" for one in list(doubts.values())[:NAMED])
         words = f"{plural(len(doubts), 'bolt')} in doubt and not settled: {named}"
         yield Left("in doubt", len(doubts), words, "assemble")
+    last = {run.procedure.joint: run for run in runs(state) if run.way == "tighten"}
+    for run in last.values():
+        passed, of = (sum(pair) for pair in zip(*(run.count(work.number) for work in run.works), strict=True))
+        if passed < of:
+            words = f"{run.procedure.term}: {passed} of {plural(of, 'turn')} done, so the joint is not tight"
+            yield Left("not tight", of - passed, words, "assemble")
 
 
 def open_doubts(assembly: Iterable[Did]) -> Mapping[tuple[str, str], Did]:

@@ -4,9 +4,12 @@ from collections.abc import Callable, Mapping, Sequence
 from typing import Any
 
 from witnessmark.desk.sheets.full_report import Closing, FullView, full_report
+from witnessmark.desk.sheets.report import last_day
 from witnessmark.desk.state import State
-from witnessmark.record.event import Event
+from witnessmark.desk.tighten import joints
+from witnessmark.record.event import Event, digest
 from witnessmark.shell.papers.letters import CODE
+from witnessmark.shell.papers.orders import assembly_pdf, tighten_pdf
 from witnessmark.shell.papers.plain import plain
 from witnessmark.shell.papers.report import Fetch, none_here, picture
 from witnessmark.shell.papers.typeset import typeset
@@ -37,22 +40,35 @@ def _plain(view: FullView) -> Mapping[str, Any]:
     return {**first, **whole}
 
 
-PAPERS: Mapping[str, Maker] = {NAME: full_pdf}
-"""Every paper that a closing names, by its name. One that has nothing to say raises `Nothing`."""
+def _assembly(
+    opened: State, events: Sequence[Event], closing: Closing | None, display: str, paper: str, photos: Fetch
+) -> bytes:  # fmt: skip
+    del closing, photos
+    return assembly_pdf(opened, date=last_day(events), checksum=digest(events), display=display, size=paper)
 
 
-class Nothing(Exception):
-    """A job has nothing for this paper."""
+def _tightening(joint: str) -> Maker:
+    def make(
+        opened: State, events: Sequence[Event], closing: Closing | None, display: str, paper: str, photos: Fetch
+    ) -> bytes:  # fmt: skip
+        del closing, display, photos
+        return tighten_pdf(opened, joint, date=last_day(events), checksum=digest(events), size=paper)
+    return make
+
+
+def makers(opened: State) -> Mapping[str, Maker]:
+    """Every paper that a closing of this job names: the full report, and the sheets of what was put together."""
+    job = opened.job
+    found: dict[str, Maker] = {NAME: full_pdf}
+    if job.signed:
+        found["assembly-sheet"] = _assembly
+    begun = dict.fromkeys(str(one.body["joint"]) for one in job.assembly if one.kind == "tightening_begun")
+    known = joints(opened)
+    return found | {f"tightening-{joint}": _tightening(joint) for joint in begun if joint in known}
 
 
 def closing_papers(
     opened: State, events: Sequence[Event], closing: Closing, display: str, paper: str, photos: Fetch
 ) -> Mapping[str, bytes]:
     """All papers of a closing, each by its name, as bytes. Raises TypesetFault."""
-    made = {}
-    for name, make in PAPERS.items():
-        try:
-            made[name] = make(opened, events, closing, display, paper, photos)
-        except Nothing:
-            made.pop(name, None)
-    return made
+    return {name: make(opened, events, closing, display, paper, photos) for name, make in makers(opened).items()}

@@ -11,6 +11,7 @@ from witnessmark.desk.one_limit import Typed, enter_limit
 from witnessmark.record.event import Event
 from witnessmark.shell.web import (
     api_assemble,
+    api_close,
     api_limits,
     api_line,
     api_photos,
@@ -47,6 +48,7 @@ def router(services: Services) -> APIRouter:
     routes.include_router(api_plan.router(services, RESPONSES, stamped, done))
     routes.include_router(api_assemble.router(services, RESPONSES, stamped, done))
     routes.include_router(api_verify.router(services, RESPONSES, stamped, done))
+    routes.include_router(api_close.router(services, RESPONSES, stamped, done))
     routes.include_router(_remarks(services))
     routes.include_router(_trust(services))
     routes.include_router(_deciding(services))

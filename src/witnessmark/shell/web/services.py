@@ -20,6 +20,11 @@ class Store(Protocol):
         """The photos that lie beside the jobs: `.put(jpeg)` gives the hash, `.get(hash)` the bytes."""
         ...
 
+    @property
+    def papers(self) -> Any:
+        """The papers of closed jobs: `.put(pdf)` gives the hash, `.get(hash)` the bytes."""
+        ...
+
     def append(self, job: str, events: tuple[Event, ...], received_at: str) -> Any:
         """Durable when it returns: `.stored` holds the events with their seq, `.again` tells a repeat."""
         ...
