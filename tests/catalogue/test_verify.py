@@ -6,6 +6,8 @@ from bench_job import Shop
 from catalogue.shelf import shipped
 from desk.worked import Desk
 from engine.engines import egret, tern
+from witnessmark.desk.route import Stop
+from witnessmark.desk.sheets.stops import next_beside
 from witnessmark.desk.state import state
 from witnessmark.engine.layout import stations
 from witnessmark.record.replay import replay
@@ -34,7 +36,15 @@ def test_only_an_engine_that_is_together_is_asked_for_them():
     assert {stop.characteristic for stop in shop.state().route} == {"stem_diameter"}
     assert {gap.characteristic for gap in shop.state().judgement.missing} == {"stem_diameter"}
     walk = [(stop.characteristic, stop.place) for stop in in_round(shop, "as assembled").route]
-    assert walk == [(name, f"chamber-{n}") for name in ("cranking_compression", *LEAKAGE) for n in range(1, 5)]
+    assert walk[:4] == [("cranking_compression", f"chamber-{n}") for n in range(1, 5)]
+    assert walk[4:] == [(name, f"chamber-{n}") for n in range(1, 5) for name in LEAKAGE]  # both gauges at one moment
+
+
+def test_beside_the_route_too_both_gauges_are_read_before_the_next_cylinder():
+    now = in_round(Shop(), "as assembled")
+    assert next_beside(now, "leak_down_supply", "chamber-1") == Stop("leak_down_cylinder", "chamber-1", 1, 1)
+    assert next_beside(now, "leak_down_cylinder", "chamber-1") == Stop("leak_down_supply", "chamber-2", 1, 1)
+    assert next_beside(now, "cranking_compression", "chamber-4") is None
 
 
 def test_without_such_a_limit_the_last_round_walks_as_ever():

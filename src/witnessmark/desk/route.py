@@ -46,6 +46,22 @@ def route_of(walk: Walk, order: str = BY_PART, known: Known | None = None) -> tu
     return tuple(arrange(stops, known)) if arrange and known else tuple(_joined(stops.values()))
 
 
+def read_at_once(name: str, known: Known) -> tuple[str, ...]:
+    """What is read at one moment with a characteristic: both gauges of a leak-down set."""
+    both = (one.arguments for one in known.values() if name in one.arguments)
+    return next((names for names in both if all(known[each].assembled for each in names)), (name,))
+
+
+def at_once(route: Iterable[Stop], known: Known) -> tuple[Stop, ...]:
+    """The same stops, those that are read at one moment together, place by place."""
+    waiting = {(stop.characteristic, stop.place): stop for stop in route}
+    found: list[Stop] = []
+    for characteristic, place in tuple(waiting):
+        pairs = [(name, place) for name in read_at_once(characteristic, known)]
+        found += [waiting.pop(pair) for pair in pairs if pair in waiting]
+    return tuple(found)
+
+
 def position(route: Sequence[Stop], characteristic: str, place: str) -> int | None:
     """Where a station stands on the route; None where it is not on it."""
     return next((n for n, s in enumerate(route) if (s.characteristic, s.place) == (characteristic, place)), None)

@@ -9,7 +9,7 @@ from functools import cached_property, partial
 from typing import Any, TypeVar
 
 from witnessmark.catalogue.entry import Catalogue
-from witnessmark.desk.route import BY_PART, Stop, route_of
+from witnessmark.desk.route import BY_PART, Stop, at_once, route_of
 from witnessmark.engine.layout import Layout, LayoutError, layout
 from witnessmark.engine.place import location
 from witnessmark.judge.gauges import GaugeFault
@@ -81,14 +81,16 @@ class State:
         """Every station of the round in the order a hand walks."""
         if self.only:
             return self.only
-        alone = self.round == AS_ASSEMBLED and self.wanted.together  # nothing else can be reached any more
-        make = partial(route_of, alone or self.wanted.walk, self.order, self.catalogue.characteristics)
+        known = self.catalogue.characteristics
+        if self.round == AS_ASSEMBLED and self.wanted.together:  # nothing else can be reached any more
+            return at_once(route_of(self.wanted.together, self.order, known), known)
+        make = partial(route_of, self.wanted.walk, self.order, known)
         if self.round == BACK and self.job.order is not None:
             key = ("again", self.order, self.job.order_event, self.job.extent, *self._asking)
             return self.memory.once(key, lambda: _again(self, make()))
         if self.job.extent == QUICK:
             return make()  # it grows with what is read
-        return self.memory.once(("route", self.order, bool(alone), *self._asking), make)
+        return self.memory.once(("route", self.order, *self._asking), make)
 
     @cached_property
     def evidence(self) -> tuple[Any, ...]:

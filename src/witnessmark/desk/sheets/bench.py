@@ -286,4 +286,5 @@ def _chrome(state: State, title: str, hand: Gauge, asked: Asked) -> Chrome:
         light(),
     )
     stage = {BACK: "re-measure", AS_ASSEMBLED: "verify"}.get(state.round, "measure")
-    return Chrome(title, job_line(job.id, stage, stages_done(job), read, of or None), cells)
+    counted = of if stage != "verify" or state.wanted.together else None  # beside the route there is nothing to count
+    return Chrome(title, job_line(job.id, stage, stages_done(job), read, counted or None), cells)

@@ -1,7 +1,7 @@
 """Stations of one characteristic, on the route or beside it: whoever wants to measure more than was asked for may."""
 
 from witnessmark.catalogue.entry import Characteristic
-from witnessmark.desk.route import Stop
+from witnessmark.desk.route import Stop, at_once, read_at_once
 from witnessmark.desk.state import State
 from witnessmark.engine.place import location
 from witnessmark.engine.walk import stations
@@ -20,9 +20,10 @@ def stops_of(state: State, entry: Characteristic) -> tuple[Stop, ...]:
 
 def next_beside(state: State, characteristic: str, place: str) -> Stop | None:
     """The next station of a characteristic that the route does not hold; None where the route goes on by itself."""
-    entry = state.catalogue.characteristics.get(characteristic)
-    stops = stops_of(state, entry) if entry else ()
-    at = next((n for n, stop in enumerate(stops) if stop.place == place), None)
+    known = state.catalogue.characteristics
+    names = read_at_once(characteristic, known) if characteristic in known else ()
+    stops = at_once((stop for name in names for stop in stops_of(state, known[name])), known)
+    at = next((n for n, stop in enumerate(stops) if (stop.characteristic, stop.place) == (characteristic, place)), None)
     if at is None or stops[at] in state.route:
         return None
     return next((stop for stop in stops[at + 1 :] if not state.done(stop)), None)
