@@ -27,7 +27,7 @@ def _part(name: str) -> Callable[[Paper, bool], None]:
 PARTS: Mapping[str, Callable[[Paper, bool], None]] = {
     "claim": _claim, "slips": _part("slips"), "speed": _part("speed"), "pages": _part("pages"),
     "mutants": _part("mutants"), "plans": _part("plans"), "firsttime": _part("firsttime"),
-    "shims": _part("shims"), "steps": _part("steps"),
+    "shims": _part("shims"), "steps": _part("steps"), "kills": _part("kills"),
 }  # fmt: skip
 
 

@@ -41,7 +41,8 @@ def main(kind: str, folder: str, port: int) -> None:
     from witnessmark.shell.web.app import create_app, serve
 
     store = Store.open(Path(folder))
-    take_demo(store)
+    if not store.jobs():
+        take_demo(store)
     app = bare(store) if kind == "bare" else create_app(store, catalogue(), now, lambda: secrets.token_hex(12))
     serve(app, port)
 
