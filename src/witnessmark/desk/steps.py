@@ -14,6 +14,7 @@ from witnessmark.assemble.steps import steps
 from witnessmark.assemble.steps_model import Facts, New, Step, Work
 from witnessmark.catalogue.steps import UNTOLD
 from witnessmark.desk.bench import Refused
+from witnessmark.desk.bolts import bolts_of
 from witnessmark.desk.commands import Stamp
 from witnessmark.desk.order import bare_items
 from witnessmark.desk.prices import prices_of
@@ -29,7 +30,6 @@ from witnessmark.record.shape import SIGNED
 from witnessmark.text.near import did_you_mean
 
 DONE = SIGNED[0]
-ONCE = "once"  # what a sheet says of bolts that are never used again
 LONGEST_NOTE = 2000
 
 
@@ -83,8 +83,9 @@ def facts_of(state: State) -> Facts:
 
 
 def single_use(state: State) -> frozenset[str]:
-    """Consumables that the limit sheet says are used once: head bolts, where it says so of any head."""
-    return frozenset({"head_bolt"} if any(one.reuse == ONCE for one in _head_joints(state)) else ())
+    """Consumables that are all bought new: head bolts, where the sheet allows one use, or wants all new for one out."""
+    new = any(0 < bolts_of(state, one).order == len(one.bolts) for one in _head_joints(state))
+    return frozenset({"head_bolt"} if new else ())
 
 
 def _head_joints(state: State) -> list[Procedure]:

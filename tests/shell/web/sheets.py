@@ -8,7 +8,8 @@ from fastapi import FastAPI
 from stories.head import JOB
 
 # What stands in an address, so that a sheet of the half measured Tern 2.0 comes.
-FILLED = {"job": JOB, "place": "inl-1f", "name": "stem_diameter", "characteristic": "stem_diameter"}
+FILLED = {"job": JOB, "place": "inl-1f", "name": "stem_diameter", "characteristic": "stem_diameter",
+          "joint": "head"}
 # Not sheets: what they give instead.
 OTHERS = {
     "/jobs/{job}/bench/fields": "the parts of the bench that are put in place",
@@ -27,6 +28,8 @@ MORE = (
     f"/jobs/{JOB}/part/bolt-1",
     f"/catalogue/head_cracks?job={JOB}",
     f"/jobs/{JOB}/limits?entry=stem_diameter;inl;;;worst",
+    f"/jobs/{JOB}/tighten/cam_caps_inl",
+    f"/jobs/{JOB}/assemble?step=head_tight",
     "/jobs/HL-9999",
 )
 

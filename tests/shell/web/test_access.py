@@ -35,6 +35,7 @@ def shop(tmp_path_factory, browser):
     events = read_job(demo_text("tern.yaml"), "tern.yaml", demo_text)
     running.store.create(JOB, created_at="2026-11-25T08:00:00Z", title="Tern 2.0", events=events)
     add_photo(browser, running.address)
+    begin_run(browser, running.address)
     yield running
     running.stop()
 
@@ -49,6 +50,15 @@ def add_photo(browser, address):
     file = {"name": "chamber.jpg", "mimeType": "image/jpeg", "buffer": kept.getvalue()}
     told = context.request.post(f"{address}/api/jobs/{JOB}/photo", multipart={
         "file": file, "characteristic": "head_cracks", "place": "chamber-3", "note": "at the bridge", "x": "0.4", "y": "0.6"})
+    assert told.ok, told.text()
+    context.close()
+
+
+def begin_run(browser, address):
+    """The head bolts begun, so that the tightening sheet has a bolt of now; the cam caps stay as they are."""
+    context = browser.new_context()
+    words = {"wrench": "W-01", "angle_by": "A-01", "extension": "60 mm", "threads": "paste"}
+    told = context.request.post(f"{address}/api/jobs/{JOB}/tighten/head/begin", data=words)
     assert told.ok, told.text()
     context.close()
 
