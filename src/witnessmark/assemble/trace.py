@@ -1,7 +1,9 @@
 """Key points of one torque-angle trace: rundown, snug, elastic line, yield, end; each with its doubt or a reason.
 
-Angles in degrees, torques in newton metres. A point that is not in the trace is never guessed.
-Slope thresholds: common practice, no source. Doubts: derived from the scatter about the fitted line.
+Angles in degrees, torques in newton millimetres; every threshold is a share, so any unit of torque gives the same
+angles. A point that is not in the trace is never guessed. θ − θ₀ from the elastic origin θ₀ goes with the tension of
+the bolt whatever its friction is. Slope thresholds: common practice, no source. Doubts: derived from the scatter about
+the fitted line.
 """
 
 from dataclasses import dataclass
@@ -95,7 +97,10 @@ def _none(x: Floats, y: Floats, why: str) -> KeyPoints:
 
 
 def _end(x: Floats, y: Floats, why: str) -> Point:
-    return Point(float(x[-1]), float(y[-1])) if len(x) else Point(None, reason=why)
+    if not len(x):
+        return Point(None, reason=why)
+    step = float(np.median(np.diff(x))) if len(x) > 1 else 0.0
+    return Point(float(x[-1]), float(y[-1]), step / sqrt(12))
 
 
 def _run(true: NDArray[np.bool_], at: int) -> tuple[int, int]:
