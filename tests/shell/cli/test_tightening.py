@@ -54,3 +54,11 @@ def test_faults_are_sentences_with_status_two(jobs, words, told):
     assert answer.status == 2
     assert told in answer.err
     assert "Traceback" not in answer.err
+
+
+def test_papers_of_each_joint_filled_blank_and_the_steps(jobs, tmp_path):
+    said = run("papers", jobs["wren"], "--out", str(tmp_path), "--tightening", "--blank-tightening", "--assembly")
+    assert said.status == 0, said.err
+    names = {path.name.partition("-")[2].partition("-")[2] for path in tmp_path.iterdir()}
+    assert names == {"tightening-head.pdf", "blank-tightening-head.pdf", "assembly.pdf"}
+    assert all(path.read_bytes().startswith(b"%PDF") for path in tmp_path.iterdir())

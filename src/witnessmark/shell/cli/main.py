@@ -184,6 +184,11 @@ def demo(folder: Path) -> None:
 @click.option("--parts-order", "which", flag_value="parts-order", multiple=True, help="What is to be bought.")
 @click.option("--shims", "which", flag_value="shims", multiple=True, help="Which shim goes where, after re-measuring.")
 @click.option("--before-after", "which", flag_value="before-and-after", multiple=True, help="What the work moves.")
+@click.option("--tightening", "which", flag_value="tightening", multiple=True, help="The tightening sheets, "
+              "as far as it is done.")  # fmt: skip
+@click.option("--blank-tightening", "which", flag_value="blank-tightening", multiple=True, help="The same with boxes "
+              "to write in.")  # fmt: skip
+@click.option("--assembly", "which", flag_value="assembly", multiple=True, help="The steps of assembly and who signed.")
 @click.option("--round", "round_", default="as found", show_default=True, help="Round of the reports and blank sheets.")
 @click.option("--order", type=click.Choice(["by part", "by station", "by gauge", "valve by valve"]), default="by part",
               show_default=True, help="Order of the blank sheets.")  # fmt: skip

@@ -14,6 +14,7 @@ from witnessmark.desk.sheets.full_report import closing_of
 from witnessmark.desk.sheets.labels import NoLabels
 from witnessmark.desk.sheets.report import last_day
 from witnessmark.desk.state import State, state
+from witnessmark.desk.tighten import joints
 from witnessmark.explain.dialect import catalogue_said
 from witnessmark.record.event import Event, digest
 from witnessmark.record.replay import replay
@@ -23,11 +24,12 @@ from witnessmark.shell.papers.blank import blank_pdf
 from witnessmark.shell.papers.cards import card_pdf, cards_pdf
 from witnessmark.shell.papers.full import full_pdf
 from witnessmark.shell.papers.labels import labels_pdf
-from witnessmark.shell.papers.orders import NAMES, order_pdf
+from witnessmark.shell.papers.orders import NAMES, assembly_pdf, order_pdf, tighten_pdf
 from witnessmark.shell.papers.photos import photos_of
 from witnessmark.shell.papers.report import Fetch
 from witnessmark.shell.resources import catalogue
 
+TIGHTEN, EMPTY, ASSEMBLY = "tightening", "blank-tightening", "assembly"
 FULL, WHOLE, SHORT = "inspection", "full-report", "report-short"
 BLANK, LABELS, CARDS = "blank-sheets", "labels", "cards"
 
@@ -52,10 +54,21 @@ def papers(job: str, data: Path, out: Path, order: Order) -> Iterable[Path]:
     opened = state(replay(events), catalogue_said(catalogue(), order.words), order.round, order=order.route)
     name = re.sub(r"[^\w.-]", "-", opened.job.id)[:80]  # the number on a tag may hold a slash, a file's name may not
     make = _makers(opened, events, order, photos_of(job, data))
-    for one in order.which:
+    for one in _named(opened, order.which):
         path = out / f"{name}-{one}.pdf"
         _write(path, one, make[one])
         yield path
+
+
+def _named(opened: State, which: Sequence[str]) -> Iterable[str]:
+    """The papers by their names; of the tightening sheets one for each joint. Raises Refused where there is none."""
+    for one in which:
+        if one not in (TIGHTEN, EMPTY):
+            yield one
+            continue
+        if not joints(opened):
+            raise Refused("the limit sheet says of no joint how it is tightened; enter `tightening:` on it")
+        yield from (f"{one}-{joint}" for joint in joints(opened))
 
 
 def card(name: str, path: Path, paper: str, words: str = "") -> Path:
@@ -73,6 +86,9 @@ def _makers(opened: State, events: Sequence[Event], order: Order, photos: Fetch)
         BLANK: lambda: blank_pdf(opened, date=day, only=order.only, display=unit, paper=paper),
         LABELS: lambda: labels_pdf(opened, date=day, base=order.base, paper=paper),
         CARDS: lambda: cards_pdf(opened, date=day, only=order.only, paper=paper),
+        ASSEMBLY: partial(assembly_pdf, opened, date=day, checksum=digest(events), display=unit, size=paper),
+        **{f"{kind}-{joint}": partial(tighten_pdf, opened, joint, date=day, checksum=digest(events), size=paper,
+                                      blank=kind == EMPTY) for kind in (TIGHTEN, EMPTY) for joint in joints(opened)},
         **{name: partial(order_pdf, opened, name, date=day, checksum=digest(events), display=unit, size=paper)
            for name in NAMES},
     }
