@@ -2,7 +2,7 @@
 
 from collections.abc import Sequence
 
-from witnessmark.assemble.stages import ALL, Run, works
+from witnessmark.assemble.stages import ALL, Run, Work, works
 from witnessmark.desk.bench import Refused
 from witnessmark.desk.bolts import bolts_of
 from witnessmark.desk.clamp import numbers_of, warnings_of
@@ -35,7 +35,7 @@ def tighten_paper(state: State, joint: str, date: str = "", checksum: str = "", 
     if run is None:
         sheet = _unbegun(state, joint, sheet)
     tables = [_stages(procedure, run), _bolts(procedure, run)]
-    numbers = numbers_of(procedure, sheet.threads)
+    numbers = numbers_of(procedure, sheet.threads) if run else ()  # a sheet to write on keeps its room for cautions
     if numbers:
         tables.append(Table("By the numbers, with their ends", ("what", ""), numbers, (30, 70)))
     title = f"Tightening: {procedure.term}"
@@ -86,17 +86,18 @@ def _bolts(procedure: Procedure, run: Run | None) -> Table:
     """Bolts in their order, a column for each stage; empty boxes for what is still to be done."""
     stages = [work for work in (run.works if run else works(procedure, "tighten")) if work.order != (ALL,)]
     heads = ("bolt", "where", *(f"{work.number} {words(work.stage)}" for work in stages), "final torque", "remark")
-    rows = [_bolt(procedure, run, bolt, [work.number for work in stages]) for bolt in
+    rows = [_bolt(procedure, run, bolt, stages) for bolt in
             (tuple(reversed(procedure.order)) if run and run.way == "loosen" else procedure.order)]  # fmt: skip
     strong = tuple(n for n, row in enumerate(rows) if row[-1].startswith("in doubt"))
     wide = (7, 25, *(14 for _ in stages), 13, 16)
     return Table("Bolt by bolt, in the order of turning", heads, tuple(rows), wide, strong, tall=True)
 
 
-def _bolt(procedure: Procedure, run: Run | None, bolt: str, stages: Sequence[int]) -> tuple[str, ...]:
+def _bolt(procedure: Procedure, run: Run | None, bolt: str, stages: Sequence[Work]) -> tuple[str, ...]:
     held = run.bolts[bolt] if run else None
     turns = {one.stage: one for one in held.turns} if held else {}
-    cells = [_signed(turns[n].by, turns[n].at) if n in turns else "" for n in stages]
+    cells = [_signed(turns[work.number].by, turns[work.number].at) if work.number in turns else
+             "" if bolt in work.order else "–" for work in stages]  # fmt: skip
     final = next((f"{one.final} {one.unit}" for one in reversed(held.turns) if one.final), "") if held else ""
     remark = ""
     if held is not None:
