@@ -219,6 +219,17 @@ def test_an_order_that_the_sheet_does_not_give_is_worked_out_and_said():
     assert petrel.run().procedure.order == head.order
 
 
+def test_caps_go_round_evenly_and_those_under_a_lobe_first(bench):
+    caps = tighten.joints(bench.state)["cam_caps_inl"]
+    assert set(caps.order[:2]) == {"5", "6"}
+    first = tighten.worked_out(replace(caps, order=(), pressed=("9",)))
+    assert set(first.order[:2]) == {"9", "10"}
+    bench.do(tighten.begin, "cam_caps_inl", wrench="W-01")
+    sheet = tighten_sheet(bench.state, "cam_caps_inl")
+    assert (sheet.bolt, sheet.main) == ("all", "caps are down")
+    assert sheet.where.startswith("half a turn each, round after round: ")
+
+
 def test_the_extension_sets_the_wrench_lower_and_the_wrong_one_is_told(bench):
     stage = tighten.joints(bench.state)["head"].stages[0]
     assert dial_of(bench.state, "W-01", stage, "60 mm").text == "21.7 N·m"  # 25 x 400 / 460

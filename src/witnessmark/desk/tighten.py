@@ -4,10 +4,13 @@ An event's id names run, stage and bolt, so that of two people who turn one bolt
 the other. A form says which bolt its page showed; what has moved on since is refused with words and nothing is lost.
 """
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import replace
 from functools import cache
 
+from witnessmark.assemble.caps import Cap, rounds
+from witnessmark.assemble.pattern import Bolt, columns
+from witnessmark.assemble.sequence import usual
 from witnessmark.assemble.stages import Run, Work, choices, run_of
 from witnessmark.desk.bench import Refused
 from witnessmark.desk.commands import Stamp
@@ -43,12 +46,17 @@ def joints(state: State) -> Mapping[str, Procedure]:
 
 def worked_out(procedure: Procedure) -> Procedure:
     """The same procedure with an order from the places of its bolts: from the middle outwards."""
-    from witnessmark.assemble.pattern import Bolt
-    from witnessmark.assemble.sequence import usual
-
-    order = usual(tuple(Bolt(one.bolt, one.x, one.y) for one in procedure.bolts))
+    bolts = tuple(Bolt(one.bolt, one.x, one.y) for one in procedure.bolts)
+    order = _over_caps(procedure, bolts) if procedure.caps else usual(bolts)
     plain = {**procedure.plain, "order": list(order), "worked_out": "yes"}
     return replace(procedure, order=tuple(order), worked_out=True, plain=plain)
+
+
+def _over_caps(procedure: Procedure, bolts: Sequence[Bolt]) -> tuple[str, ...]:
+    """One round over the caps of a camshaft: those under a pressing lobe first, then from the middle outwards."""
+    caps = [Cap(str(n), column[0].x, names, any(one in procedure.pressed for one in names))
+            for n, column in enumerate(columns(bolts), 1) if (names := tuple(one.name for one in column))]  # fmt: skip
+    return rounds(caps, 1)[0]
 
 
 @cache

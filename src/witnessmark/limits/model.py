@@ -123,6 +123,7 @@ class TighteningEntry(_Shape):
     cylinders: dict[Text, Value] | list[Value] | None = Field(
         None, description="Cylinder -> where it stands along the engine; a list counts from 1.")
     caps: Literal["yes", "no"] = Field("no", description="Caps of a camshaft: drawn down together, turn by turn.")
+    pressed: list[Text] | None = Field(None, description="Bolts of caps over which a lobe presses: they go first.")
     stages: Annotated[list[StageEntry], Field(min_length=1)]
     bolt: BoltEntry | None = None
     document: Text | None = None

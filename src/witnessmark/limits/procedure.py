@@ -73,6 +73,7 @@ class Procedure:
     any_out: str = "all new"
     caps: bool = False
     cylinders: tuple[tuple[str, float], ...] = ()  # number and place along the engine, front first
+    pressed: tuple[str, ...] = ()  # bolts of caps over which a lobe presses
     shape: Shape | None = None
     document: str = ""
     page: str = ""
@@ -103,7 +104,8 @@ def procedure(joint: str, plain: Mapping[str, Any], document: str = "") -> tuple
         joint, str(plain.get("term") or f"{joint.replace('_', ' ')} bolts"), bolts, order, stages,
         str(plain.get("thread") or ""), str(plain.get("strength") or ""), str(plain.get("threads") or ""),
         _yes(plain.get("stretch_bolts")), str(plain.get("reuse") or "unknown"), str(plain.get("any_out") or "all new"),
-        _yes(plain.get("caps")) is True, tuple(_cylinders(plain, faults)), _shape(plain.get("bolt"), faults),
+        _yes(plain.get("caps")) is True, tuple(_cylinders(plain, faults)),
+        tuple(str(one) for one in plain.get("pressed") or ()), _shape(plain.get("bolt"), faults),
         str(plain.get("document") or document), str(plain.get("page") or ""),
         _yes(plain.get("worked_out")) is True, dict(plain))  # fmt: skip
     _together(found, faults)
@@ -230,6 +232,7 @@ def _together(found: Procedure, faults: list[Said]) -> None:
             said = "stretch bolts and bolts turned through an angle are never tightened again; take this stage out"
             faults.append((said, ("stages", n, "again")))
     faults += [(said, ("order",)) for said in order_faults(found.order, found.names())]
+    faults += [(f"no bolt is called '{one}'", ("pressed",)) for one in found.pressed if one not in found.names()]
     idle = [one.bolt for one in found.bolts if all(stage.group not in ("", one.group) for stage in found.stages)]
     if idle and found.stages:
         faults.append((f"no stage is for bolt {', '.join(idle)}; give its group a stage", ("stages",)))

@@ -77,7 +77,7 @@ def _stages(procedure: Procedure, run: Run | None) -> Table:
     rows = []
     for work in found:
         done, of = run.count(work.number) if run else (0, len(work.order))
-        order = "all caps, from the middle outwards" if work.order == (ALL,) else ", ".join(work.order)
+        order = where_words(procedure, ALL) if work.order == (ALL,) else ", ".join(work.order)
         rows.append((str(work.number), words(work.stage), work.stage.group or "all", order, f"{done} of {of}"))
     return Table("Stages", ("stage", "what", "bolts", "order", "done"), tuple(rows), (8, 22, 10, 48, 12))
 

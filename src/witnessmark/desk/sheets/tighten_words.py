@@ -15,7 +15,7 @@ LAST_CHANCE = ("valve_lash", "hla_preload", "cam_end_play", "tensioner_extension
 def where_words(procedure: Procedure, bolt: str) -> str:
     """Where a bolt lies in the words of the bench: `inlet side, cyl. 3 to 4`, `rear, exhaust side`."""
     if bolt == ALL:
-        return "every cap, from the middle outwards"
+        return f"half a turn each, round after round: {', '.join(procedure.order)}"
     place = next((one for one in procedure.bolts if one.bolt == bolt), None)
     if place is None:
         return ""
