@@ -67,7 +67,7 @@ def test_a_job_with_an_open_question_is_not_closed_and_the_question_is_named():
 
 def test_what_is_open_is_named_and_needs_a_note(tern):
     said = refusal(tern.draft, why="  ")
-    assert "20 values outside the limit entered: " in said and "say in the note why" in said
+    assert f"{tern.now.judgement.summary['out']} values outside the limit entered: " in said and "say in the note why" in said
     assert "not measured" in said and "nobody has decided" in said
     assert [one.kind for one in tern.draft().left][:2] == ["out", "too close to call"]
 

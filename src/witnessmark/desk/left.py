@@ -47,10 +47,10 @@ def last_values(state: State) -> tuple[Result, ...]:
 def _values(state: State) -> Iterator[Left]:
     values = last_values(state)
     for verdict, words in ((OUT, "outside the limit entered"), (CLOSE, "too close to call")):
-        found = [one for one in values if one.verdict == verdict]
+        found = [one for one in values if one.verdict == verdict and one.decided]
         if found:
             yield Left(verdict, len(found), _counted(state, found, "value", words), "measure")
-    begun = [one for one in values if not one.complete]
+    begun = [one for one in values if not one.decided]
     if begun:
         yield Left("not finished", len(begun), _counted(state, begun, "series", "not finished", "series"), "measure")
 
@@ -65,7 +65,8 @@ def _missing(state: State) -> Iterator[Left]:
 
 
 def _undecided(state: State) -> Iterator[Left]:
-    found = [one for one in last_values(state) if one.verdict in (OUT, CLOSE) and not _decided(state, one)]
+    bad = [one for one in last_values(state) if one.verdict in (OUT, CLOSE) and one.decided]
+    found = [one for one in bad if not _decided(state, one)]
     if found:
         words = f"{plural(len(found), 'value')} out or too close, and nobody has decided what becomes of the part"
         yield Left("not decided", len(found), words, "decide")

@@ -119,7 +119,7 @@ def fours(digits: str) -> str:
 def _notice(one: Closing, later: int) -> str:
     by = f", by {one.by}" if one.by else ""
     after = f"; {_entries(later, 'later ')} came after, listed at the end" if later else ""
-    return f"Closed {when(one.at)}{by}: hash {fours(one.hash[:16])}, in full on the last sheet{after}."
+    return f"Closed {when(one.at)}{by}: hash {fours(one.hash[:16])}, in full under “Closing and proof”{after}."
 
 
 def _closing(one: Closing, later: int) -> tuple[tuple[str, str], ...]:
