@@ -28,6 +28,7 @@ PARTS: Mapping[str, Callable[[Paper, bool], None]] = {
     "claim": _claim, "slips": _part("slips"), "speed": _part("speed"), "pages": _part("pages"),
     "mutants": _part("mutants"), "plans": _part("plans"), "firsttime": _part("firsttime"),
     "shims": _part("shims"), "steps": _part("steps"), "kills": _part("kills"),
+    "traces": _part("traces"),
 }  # fmt: skip
 
 

@@ -43,6 +43,21 @@ class KeyPoints:
     end: Point
 
 
+@dataclass(frozen=True, slots=True)
+class Noise:
+    """What makes the place of a bend doubtful: standard doubt of a slope, elastic slope, window, step of the angle."""
+
+    of_slope: float
+    slope: float
+    window: float
+    step: float
+
+    def doubt(self, bend: float) -> float:
+        """Degrees of doubt of a place in a bend over which the slope changes by the elastic one in `bend` degrees."""
+        wide = max(bend, self.window)
+        return sqrt((self.of_slope / self.slope * wide) ** 2 + (self.window / 40) ** 2 + self.step**2 / 12)
+
+
 def cleaned(angle: Floats, torque: Floats) -> tuple[Floats, Floats]:
     """Angles in rising order, each once, with the mean of the torques read there."""
     if angle.shape != torque.shape or angle.ndim != 1:
@@ -84,8 +99,10 @@ def key_points(angle: Floats, torque: Floats, window: float = WINDOW) -> KeyPoin
     peak = int(np.nanargmax(found))
     if found[peak] <= 0:
         return _none(x, y, "the torque never rises")
-    low, high = _run(found >= PLATEAU * found[peak], peak)
-    slope = float(np.median(found[low : high + 1]))
+    slope = float(found[peak])
+    for _ in range(3):  # the peak stands out by its noise; the median of the plateau about it does not
+        low, high = _run(found >= PLATEAU * slope, peak)
+        slope = float(np.median(found[low : high + 1]))
     if slope * max(float(x[high] - x[low]), window) < CLEAR * float(np.ptp(y)):
         return _none(x, y, "the torque never rises clearly above its scatter")
     return _with_line(x, y, found, (low, high), slope, window)
@@ -119,9 +136,9 @@ def _with_line(x: Floats, y: Floats, found: Floats, run: tuple[int, int], slope:
     scatter = float(np.std(py - fit[part]))
     step = float(np.median(np.diff(x)))
     held = max(window / step, 4.0)
-    doubt = sqrt((scatter / slope * sqrt(12 / held)) ** 2 + (window / 10) ** 2 + step**2 / 12)
-    snug = _last_low(x, y, found, low, SNUG * slope, doubt, "the trace begins after snug")
-    alignment = _last_low(x, y, found, low, FLAT * slope, doubt, "the trace begins after the rundown")
+    noise = Noise(scatter / window * sqrt(12 / held), slope, window, step)
+    snug = _last_low(x, y, found, low, SNUG, noise, "the trace begins after snug")
+    alignment = _last_low(x, y, found, low, FLAT, noise, "the trace begins after the rundown")
     flat = y[x <= alignment.angle - window / 2] if alignment.angle is not None else y[:0]
     prevailing = float(flat.mean()) if len(flat) >= 4 else None
     origin = Point(None, reason="no flat beginning, so no prevailing torque to meet")
@@ -131,11 +148,12 @@ def _with_line(x: Floats, y: Floats, found: Floats, run: tuple[int, int], slope:
         share = 1 / len(px) + 1 / len(flat) + (at - float(px.mean())) ** 2 / spread
         origin = Point(at, prevailing, scatter * sqrt(share) / slope)
     return KeyPoints(prevailing, slope, alignment, snug, origin,
-                     _yield(x, y, found, high, slope, doubt), _end(x, y, ""))  # fmt: skip
+                     _yield(x, y, found, high, noise), _end(x, y, ""))  # fmt: skip
 
 
-def _last_low(x: Floats, y: Floats, found: Floats, low: int, least: float, doubt: float, why: str) -> Point:
-    """The first angle from which the slope stays above `least` up to the elastic part."""
+def _last_low(x: Floats, y: Floats, found: Floats, low: int, share: float, noise: Noise, why: str) -> Point:
+    """The angle from which the slope stays above a share of the elastic one, up to the elastic part."""
+    least = share * noise.slope
     below = np.flatnonzero(found[:low] <= least)
     if not len(below):
         return Point(None, reason=why)
@@ -143,14 +161,33 @@ def _last_low(x: Floats, y: Floats, found: Floats, low: int, least: float, doubt
     at = before + 1 + int(np.argmax(np.isfinite(found[before + 1 :])))
     if x[at] - x[before] > SUSTAINED:
         return Point(None, reason="a gap in the trace lies where the slope rises")
-    return Point(float(x[at]), float(y[at]), doubt)
+    angle, doubt = _crossing(x, found, before, at, least), noise.doubt(_bend(x, found, low))
+    above = np.flatnonzero((found[:before] > least) & (x[:before] > x[before] - 3 * doubt))
+    if len(above) and above[0]:  # noise takes the slope up and down through it: the middle of where it does
+        angle = (angle + _crossing(x, found, int(above[0]) - 1, int(above[0]), least)) / 2
+    return Point(angle, float(np.interp(angle, x, y)), doubt)
 
 
-def _yield(x: Floats, y: Floats, found: Floats, high: int, slope: float, doubt: float) -> Point:
+def _bend(x: Floats, found: Floats, low: int) -> float:
+    """Over how many degrees the slope rises from none to all, from where it passes a fifth and three fifths."""
+    top = found[low]
+    at = [np.flatnonzero(found[:low] <= share / PLATEAU * top) for share in (0.2, PLATEAU)]
+    return float(x[at[1][-1]] - x[at[0][-1]]) / 0.4 if len(at[0]) and len(at[1]) else 0.0
+
+
+def _crossing(x: Floats, found: Floats, before: int, at: int, level: float) -> float:
+    """The angle between two points at which the slope passes a level."""
+    rise = found[at] - found[before]
+    share = (level - found[before]) / rise if rise else 1.0
+    return float(x[before] + min(max(share, 0.0), 1.0) * (x[at] - x[before])) if np.isfinite(share) else float(x[at])
+
+
+def _yield(x: Floats, y: Floats, found: Floats, high: int, noise: Noise) -> Point:
     """The first angle behind the elastic part where the slope is low and stays so."""
     tail = np.arange(high + 1, len(x))
     tail = tail[np.isfinite(found[tail])]
-    lows = found[tail] <= YIELD * slope
+    level = YIELD * noise.slope
+    lows = found[tail] <= level
     if not lows.any():
         return Point(None, reason="the slope has not fallen to half; not tightened to yield")
     last = np.where(lows, len(tail), np.arange(len(tail)))
@@ -163,4 +200,5 @@ def _yield(x: Floats, y: Floats, found: Floats, high: int, slope: float, doubt: 
     known = np.flatnonzero(np.isfinite(found[:at]))
     if x[at] - x[known[-1]] > SUSTAINED:
         return Point(None, reason="a gap in the trace lies where the slope falls")
-    return Point(float(x[at]), float(y[at]), doubt)
+    angle = _crossing(x, found, int(known[-1]), at, level)
+    return Point(angle, float(np.interp(angle, x, y)), noise.doubt(float(angle - x[high]) / (PLATEAU - YIELD)))

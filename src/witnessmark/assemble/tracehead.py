@@ -62,7 +62,9 @@ def _told(rest: str) -> str | None:
 def _below(found: dict[str, int], units: dict[str, str], below: list[str]) -> dict[str, str]:
     """Units of the line below the header, where it has such a line."""
     bare = [word for word in ("angle", "torque") if word in found and not units[word]]
-    cells = {word: below[found[word]].strip().strip("()[]") for word in bare if found[word] < len(below)}
+    cells: dict[str, str] = {
+        word: below[found[word]].strip().strip("()[]") for word in bare if found[word] < len(below)
+    }
     return cells if cells and all(spelled(cell) for cell in cells.values()) else {}
 
 
