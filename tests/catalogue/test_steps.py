@@ -27,6 +27,11 @@ def test_every_step_says_how_and_with_what():
         assert one.text.endswith(".") and len(one.text) > 60 and one.tool, one.id
 
 
+def test_what_a_step_asks_to_check_is_read_and_not_reckoned():
+    kinds = {name: shipped().characteristics[name].kind for one in shipped().steps.values() for name in one.check}
+    assert "reckoned" not in kinds.values(), kinds
+
+
 def test_the_words_of_the_drive_are_those_of_the_catalogue():
     from witnessmark.catalogue.entry import DRIVES
     from witnessmark.engine.shape import COOLINGS, FUELS, SEALS

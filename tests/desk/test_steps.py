@@ -93,6 +93,7 @@ def test_in_its_order_no_step_asks_for_a_note():
 
 
 def test_what_nobody_told_holds_its_step_until_it_is_told_or_noted(desk):
+    desk.do(describe_engine, {key: one for key, one in desk.now.job.engine.items() if key != "seal"})
     through(desk, "valves_in")
     through(desk, "spring_seats")
     assert "which stem seals it has: positive, umbrella, ring or none" in refusal(desk, "seals_asked")
