@@ -6,6 +6,7 @@ from typing import Any
 
 from witnessmark.catalogue.entry import Catalogue
 from witnessmark.desk.sheets.phrase import plural, shown
+from witnessmark.desk.sheets.record_together import together_words
 from witnessmark.record.event import Event, digest
 from witnessmark.record.job import SUPERSEDED, TAKEN_BACK, Job, Reading
 
@@ -153,6 +154,8 @@ def _pointing(event: Event, by_id: Mapping[str, Event], catalogue: Catalogue) ->
         return event.kind.replace("_", " "), "", "about an event that has not come yet", ""
     place = _text(target.body.get("place"))
     about = " ".join(filter(None, (_term(_text(target.body.get("characteristic")), catalogue), _raw(target))))
+    together = together_words(target)
+    about = about or (together[0] if together else "")
     if event.kind == "taken_back":
         again = target.kind == "taken_back"
         return "take-back undone" if again else "taken back", "", about or target.kind.replace("_", " "), place
@@ -172,6 +175,8 @@ def _answer(event: Event, target: Event) -> str:
 def _plain_entry(event: Event, term: str) -> tuple[str, str, str]:
     """What, what came, and what was understood, for events that are no reading."""
     body = event.body
+    if together := together_words(event):
+        return together
     match event.kind:
         case "job_opened":
             job = body.get("job")
