@@ -57,11 +57,12 @@ TESTS = ("head_cracks", "jacket_pressure_test")
 
 def stages_done(job: Job) -> tuple[str, ...]:
     """Stages of the job that its record shows as done: a complaint taken down, an engine that was taken apart, a head
-    of which both tests have an answer that counts, or a reason why there is none."""
+    of which both tests have an answer that counts, or a reason why there is none, and a job
+    that was closed."""
     counted = {one.characteristic for one in job.readings if one.state == COUNTED}
     told = counted | {one.characteristic for one in job.waived}
     known = (("complaint", job.header.get("complaint")), ("strip-down", job.readings),
-             ("crack test", told.issuperset(TESTS)))  # fmt: skip
+             ("crack test", told.issuperset(TESTS)), ("record", job.closings))  # fmt: skip
     return tuple(stage for stage, holds in known if holds)
 
 

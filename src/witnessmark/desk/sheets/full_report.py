@@ -11,7 +11,7 @@ from witnessmark.desk.planning import plan_of_job
 from witnessmark.desk.sheets.full_together import conditions_table, run_tables, step_table, trace_table
 from witnessmark.desk.sheets.order import NAMES, Paper, Table, paper
 from witnessmark.desk.sheets.record import Entry, entries
-from witnessmark.desk.sheets.report import ReportView, last_day, report
+from witnessmark.desk.sheets.report import CLOSED, ReportView, last_day, report
 from witnessmark.desk.sheets.report_facts import cut, when
 from witnessmark.desk.state import State, state
 from witnessmark.plan.milp import Quiet
@@ -20,6 +20,7 @@ from witnessmark.record.job import Job
 from witnessmark.record.proof import proof
 
 MOST_LATER = 60
+ELSEWHERE = ("Readings of the round", CLOSED)  # what the full report says in its own place
 
 
 @dataclass(frozen=True, slots=True)
@@ -77,7 +78,7 @@ def full_report(now: State, events: Sequence[Event], closing: Closing | None, di
     order, no_order = _order(now, display, date, quiet)
     later = _later(now, log)
     notice = (_notice(closing, len(later)),) if closing else ("This job is not closed.",)
-    mine = tuple(one for one in first.notices if not one.startswith("Readings of the round"))
+    mine = tuple(one for one in first.notices if not one.startswith(ELSEWHERE))
     title = first.title.replace("Inspection report", "Full report")
     return FullView(
         first=replace(first, title=title, notices=(*notice, *mine)),
@@ -97,7 +98,7 @@ def full_report(now: State, events: Sequence[Event], closing: Closing | None, di
 def _own_photos(job: Job, view: ReportView) -> ReportView:
     """A later round without the photos of no round, which stand in the first."""
     own = {one.photo for one in job.photos if one.round == view.round}
-    mine = tuple(one for one in view.notices if not one.startswith("Readings of the round"))
+    mine = tuple(one for one in view.notices if not one.startswith(ELSEWHERE))
     return replace(view, photos=tuple(one for one in view.photos if one.photo in own), notices=mine)
 
 

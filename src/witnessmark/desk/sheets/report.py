@@ -28,7 +28,9 @@ from witnessmark.draw.shape import Drawing
 from witnessmark.judge.result import CLOSE, OUT, WITHIN, Judgement, Missing
 from witnessmark.limits.limit import limit_for
 from witnessmark.record.event import Event
+from witnessmark.record.job import Job
 
+CLOSED = "The job was closed"
 GOVERNS = "Service information and licensed practice govern."
 LEGEND = (
     "The bar is the doubt that decides: clear of the hatched wall, 95 in 100 hold; in it, 95 in 100 do not; across it, "
@@ -203,7 +205,17 @@ def _notices(state: State) -> tuple[str, ...]:
     trouble = state.judged[1]
     told = [trouble] if trouble and state.layout else []
     none = [] if state.sheet or state.job.limits else ["No limit sheet was entered, so nothing is judged."]
-    return (*state.problems, *told, *none, *rounds)
+    return (*_closed(state.job), *state.problems, *told, *none, *rounds)
+
+
+def _closed(job: Job) -> tuple[str, ...]:
+    """That the job was closed, by whom, and how much came after."""
+    if not job.closings:
+        return ()
+    last = job.closings[-1]
+    later = max(0, job.seq - last.events - 1)
+    after = f"; {later} later {'entry' if later == 1 else 'entries'}" if later else ""
+    return (f"{CLOSED} {', by '.join(filter(None, (facts.when(last.at), last.by)))}{after}.",)
 
 
 def _calm(state: State, judgement: Judgement) -> str:
