@@ -11,6 +11,7 @@ from witnessmark.mechanics import joint, preload
 from witnessmark.mechanics.law import OutsideLaw
 from witnessmark.mechanics.spread import Spread
 from witnessmark.mechanics.thread import Thread, designated
+from witnessmark.mechanics.wrench import permissible_share
 
 BEARING = 1.35  # diameters: mean bearing face of a hexagon head, where nobody measured it (value from memory)
 TURN_ERROR = radians(5)  # by hand (judgement)
@@ -65,7 +66,7 @@ def clamp(procedure: Procedure, threads: str = "", group: str = "") -> Clamp | N
         assumed.append(f"the head turns on a mean diameter of {BEARING:g} diameters")
     friction = preload.friction(threads or meant)
     ends = (thread.pitch, thread.pitch_diameter, bearing)
-    snug = preload.preload_range(torques[-1], *ends, *friction)
+    snug = preload.preload_range(torques[-1], *ends, *friction, float(permissible_share(torques[-1])))
     turned = sum(one.inside or 0.0 for one in stages if one.kind == "angle")
     missing = [] if procedure.strength else ["the class on the head of the bolt, for its yield strength"]
     final, per_degree = snug, None
