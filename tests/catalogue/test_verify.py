@@ -94,3 +94,13 @@ def test_gauges_of_pressure_have_a_usual_doubt(kind, resolution):
     gauge = catalogue().gauge_kinds[kind]
     assert (gauge.quantity, gauge.resolution) == ("pressure", resolution)  # MPa
     assert gauge.U > 0 and gauge.repeatability > 0
+
+
+def test_a_book_that_limits_the_spread_of_the_cylinders_finds_the_one_that_is_low():
+    """Truth: US Army TM 5-3895-359-14&P, compression pressure, table 2: 445, 440, 405 and 435 psi, 25 psi allowed."""
+    shop = Shop("  cranking_compression:\n"
+                "    - {service: {high: 25}, unit: psi, stations: spread_of_places, page: 2}\n")  # fmt: skip
+    for n, psi in enumerate((445, 440, 405, 435), 1):
+        assert shop.type("cranking_compression", f"chamber-{n}", f"{psi} psi", round="as assembled").status == "kept"
+    spread = next(r for r in shop.state().judgement.results if r.rule == "spread_of_places")
+    assert spread.value / 0.00689475729 == pytest.approx(40)

@@ -5,6 +5,7 @@ import pytest
 from desk.verifying import read, read_together
 from desk.worked import Desk
 from witnessmark.assemble.verify import Finding
+from witnessmark.desk.commands import enter_limit_sheet
 from witnessmark.desk.conditions import enter_conditions
 from witnessmark.desk.sheets.verify import verify_sheet
 from witnessmark.draw.svg import svg
@@ -127,3 +128,18 @@ def test_every_hint_has_words_and_no_braces_are_left():
         said = finding_words(Finding(name, ("chamber-1", "chamber-2"), {"share": 0.7, "line": 0.75}))
         assert said.endswith(".") and "{" not in said and "  " not in said
         assert not {"safe", "ok"} & set(said.casefold().replace(",", " ").split())
+
+
+def test_a_limit_on_how_far_apart_cylinders_lie_is_judged_on_the_sheet():
+    """Truth: US Army TM 5-3895-359-14&P, table 2: 445, 440, 405, 435 psi, at most 25 psi apart."""
+    desk = Desk("tern", left=("limits_entered",))
+    body = "limits:\n  cranking_compression:\n    - {service: {high: 25}, unit: psi, stations: spread_of_places, page: 2}\n"
+    desk.do(
+        enter_limit_sheet, f"format: witnessmark-limits-1\nsheet: {{name: T, document: Table 2}}\n{body}", "limits.yaml"
+    )
+    for n, psi in enumerate((445, 440, 405, 435), 1):
+        read(desk, "cranking_compression", f"chamber-{n}", f"{psi} psi")
+    (one,) = sheet(desk, "in").spreads
+    assert (one.value, one.limit) == ("(40)", "most 25")  # worked out
+    assert one.verdict in ("out", "too close to call")
+    assert {row.line.verdict for row in sheet(desk, "in").cylinders} == {""}

@@ -135,6 +135,7 @@ class VerifySheet:
     air: str
     cylinders: tuple[CylinderRow, ...]
     even: str
+    spreads: tuple[Judged, ...]  # of the dry readings, where the sheet limits how far apart they may lie
     hints: tuple[str, ...]
     leaks: tuple[LeakRow, ...]
     timing: tuple[Line, ...]
@@ -157,6 +158,7 @@ def verify_sheet(state: State, unit: str = "mm") -> VerifySheet:
     return VerifySheet(
         job=state.job.id, title=TITLE, work=_work(state), unit=unit, pressure=see.pressure, blanks=_blanks(state),
         unread=unread(state), air=_air(see, found.air), cylinders=tuple(_cylinders(see)), even=_even(cylinders),
+        spreads=tuple(_spreads(see)),
         hints=tuple(finding_words(one) for one in findings(cylinders)), leaks=tuple(_leaks(see)), timing=timing,
         oil=tuple(_oil(see)), lines=lines, unexplained=sum(bool(one.unexplained) for one in (*lines, *timing)),
         wanting=tuple(_wanting(see)), cautions=_cautions(state), saw=state.job.conditions_event or "",
@@ -258,6 +260,12 @@ def _even(cylinders: Sequence[Cylinder]) -> str:
         return ""
     return (f"Lowest over highest {100 * share:.0f} %; at least {100 * EVEN:.0f} % is the usual line "
             "(common practice, no source).")  # fmt: skip
+
+
+def _spreads(see: _See) -> Iterable[Judged]:
+    for (name, _), result in see.found.by.get(AS_ASSEMBLED, {}).items():
+        if name == DRY and result.rule.startswith("spread") and (mark := see.mark(result)) is not None:
+            yield mark
 
 
 def _leaks(see: _See) -> Iterable[LeakRow]:
