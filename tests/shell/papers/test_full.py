@@ -4,17 +4,21 @@ from functools import cache
 
 import pytest
 
+from desk.verifying import read_together
 from desk.worked import Desk
 from shell.closed import bolts
 from shell.papers import heads
 from shell.papers.paper import opened, pages
+from witnessmark.desk.conditions import enter_conditions
 from witnessmark.desk.order import order_plan
 from witnessmark.desk.planning import plan_of_job
 from witnessmark.desk.sheets.full_report import PROVE, Closing, closing_of, fours
+from witnessmark.desk.sheets.full_verified import verified_tables
 from witnessmark.desk.state import state
 from witnessmark.record.event import digest
 from witnessmark.record.replay import replay
 from witnessmark.shell.papers.full import closing_papers, full_pdf, makers
+from witnessmark.shell.papers.report import report_pdf
 from witnessmark.shell.resources import catalogue
 
 UNITS = {"tern": "mm", "egret": "in"}
@@ -96,6 +100,19 @@ def test_later_rounds_stand_with_their_values_and_photos():
     assert "No plan was ordered." in text and "nothing was tightened" in text
 
 
+def test_the_tests_of_the_assembled_engine_stand_beside_what_was_predicted():
+    desk = Desk("tern")
+    desk.do(enter_conditions, {"air_pressure": "101.3 kPa", "orifice": "0.040 in", "inlet_closes": "44", "engine": "warm"})
+    read_together(desk, cranking_compression="900 kPa", cranking_wet="1150 kPa", leak_down_cylinder="60 psi")
+    titles = {one.title: one.rows for one in verified_tables(desk.now, "mm")}
+    assert [title.split(",")[0] for title in titles][:2] == ["Cranking compression", "Leakage"]
+    assert len(titles["Leakage"]) == 4 and titles["Leakage"][0][0] == "Cylinder 1"
+    events = tuple(event.stored(number, "") for number, event in enumerate(desk.log, 1))
+    text = " ".join(" ".join(pages(full_pdf(desk.now, events, None, "mm"))).split())
+    assert "Cranking compression, " in text and "Leakage" in text and "As assembled" in text
+    assert verified_tables(Desk("tern").now, "mm") == ()
+
+
 def test_what_came_after_the_closing_is_listed(tmp_path):
     from shell import closed
     from witnessmark.desk.commands import note
@@ -106,6 +123,8 @@ def test_what_came_after_the_closing_is_listed(tmp_path):
     events = closed.events_of(store)
     text = " ".join(" ".join(pages(full_pdf(closed.now(store), events, closing_of(events)))).split())
     store.close()
+    short = " ".join(" ".join(pages(report_pdf(events, catalogue()))).split())
+    assert "The job was closed 26 Nov 2026, 10:00, by R. P.; 1 later entry." in short
     assert "1 later entry came after" in text and "Later changes" in text and "carbon on the stem" in text
 
 

@@ -9,6 +9,7 @@ from dataclasses import dataclass, replace
 from witnessmark.desk.bench import ROUNDS, Refused
 from witnessmark.desk.planning import plan_of_job
 from witnessmark.desk.sheets.full_together import conditions_table, run_tables, step_table, trace_table
+from witnessmark.desk.sheets.full_verified import verified_tables
 from witnessmark.desk.sheets.order import NAMES, Paper, Table, paper
 from witnessmark.desk.sheets.record import Entry, entries
 from witnessmark.desk.sheets.report import CLOSED, ReportView, last_day, report
@@ -85,7 +86,7 @@ def full_report(now: State, events: Sequence[Event], closing: Closing | None, di
         rounds=rounds,
         order=order,
         no_order=no_order,
-        together=_together(now),
+        together=_together(now, display),
         closing=_closing(closing, len(later)) if closing else (),
         hash=fours(closing.hash) if closing else "",
         left=closing.left if closing else (),
@@ -148,9 +149,9 @@ def _order(now: State, display: str, date: str, quiet: Quiet) -> tuple[tuple[Pap
         return (), f"The order cannot be shown: {refused}."
 
 
-def _together(now: State) -> tuple[Table, ...]:
+def _together(now: State, display: str) -> tuple[Table, ...]:
     tables = (step_table(now.job), *run_tables(now.job), trace_table(now.job), conditions_table(now.job))
-    return tuple(one for one in tables if one is not None)
+    return (*(one for one in tables if one is not None), *verified_tables(now, display))
 
 
 def _later(now: State, log: Sequence[Event]) -> tuple[str, ...]:
