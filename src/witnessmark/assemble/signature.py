@@ -58,8 +58,10 @@ def _of(one: Traced, all_: TraceSet) -> Iterator[Signature]:
     if turn and torque and turn.apart < -APART and torque.apart > -1:
         yield _compared("few_degrees", one, turn, torque)
     if turn and slope and turn.apart > APART:
-        low = slope.apart < -APART
-        yield _compared("many_degrees" if low else "long_turn", one, turn, slope)
+        if slope.apart < -APART:
+            yield _compared("many_degrees", one, turn, slope)
+        elif one.points.yielded.angle is None:  # behind yield the bolt stretches: that is no open joint
+            yield _compared("long_turn", one, turn, slope)
     yield from _early(one, all_)
     teeth = drops(one)
     if len(teeth) >= TEETH:

@@ -65,7 +65,7 @@ def _below(found: dict[str, int], units: dict[str, str], below: list[str]) -> di
     cells: dict[str, str] = {
         word: below[found[word]].strip().strip("()[]") for word in bare if found[word] < len(below)
     }
-    return cells if cells and all(spelled(cell) for cell in cells.values()) else {}
+    return cells if cells and all(spelled(cell) and not cell.isdecimal() for cell in cells.values()) else {}
 
 
 def _unit(word: str, found: dict[str, int], units: dict[str, str], faults: list[Fault], cells: list[str], name: str,
