@@ -24,6 +24,7 @@ from witnessmark.shell.web import (
     pages_record,
     pages_sheets,
     pages_tighten,
+    pages_trace,
     pages_verify,
     pages_work,
 )
@@ -66,7 +67,7 @@ def _routers() -> tuple[Callable[[Services], Any], ...]:
     """Every room of the shell that answers, in one visible table."""
     return (api.router, bench.router, pages_sheets.router, pages_job.router, pages_record.router,
             pages_at.router, pages_gauges.router, pages_decide.router, pages_plan.router, pages_order.router,
-            pages_work.router, pages_tighten.router, pages_assemble.router, pages_photos.router,
+            pages_work.router, pages_trace.router, pages_tighten.router, pages_assemble.router, pages_photos.router,
             pages_catalogue.router, pages_device.router,
             pages_verify.router, pages_limits.router)  # fmt: skip
 
