@@ -88,6 +88,24 @@ def tighten(job: str, data: Path, as_json: bool, joint: str, loosen: bool, wrenc
 
 
 @main.command()
+@click.argument("paths", nargs=-1, required=True, type=click.Path(path_type=Path), metavar="FILE|FOLDER...")
+@JSON
+@click.option("--unit", type=click.Choice(["N·m", "lbf·ft"]), default="N·m", show_default=True,
+              help="Unit of torque of the table.")  # fmt: skip
+@click.option("--run", type=click.IntRange(1), default=None, help="Which run counts, where a file holds several.")
+@plainly
+def trace(paths: tuple[Path, ...], as_json: bool, unit: str, run: int | None) -> None:
+    """Read what torque-angle traces of a wrench say: snug, slope, yield, and which bolt is unlike the others.
+
+    FILE is CSV text with the columns angle (deg) and torque (N·m, lbf·ft, ...); a column bolt or the name of the file
+    says which bolt it is. FOLDER stands for every such file in it.
+    """
+    from witnessmark.shell.cli import tracing
+
+    sys.exit(tracing.trace(paths, as_json=as_json, shown=unit, run=run or 0))
+
+
+@main.command()
 @JOB
 @DATA
 @JSON
