@@ -64,6 +64,13 @@ def enter_trace(
     return tuple(events)
 
 
+def take_back_trace(state: State, stamp: Stamp, event: str) -> tuple[Event, ...]:
+    """Take a trace back, such as one sent for the wrong bolt; the one that the bolt had before counts again."""
+    if not any(one.event == event for one in state.job.traces):
+        raise Refused("this trace is not in the record any more; look at the sheet again")
+    return (stamp.event("taken_back", {"event": event}),)
+
+
 def _where(state: State, run: str, joint: str) -> tuple[Procedure, str | None]:
     """The procedure that knows the bolts, and the run that the traces belong to."""
     known = joints(state)

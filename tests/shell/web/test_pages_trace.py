@@ -62,3 +62,17 @@ def test_a_run_in_the_file_is_chosen(shop):
     answer = send(client, ("1.csv", twice))
     assert "run 1 to 2" in answer.text
     assert send(client, ("1.csv", twice), part="2").status_code == 303
+
+
+def test_a_trace_of_the_wrong_bolt_is_taken_back(shop):
+    client, store = shop
+    send(client, ("bolt-1.csv", csv(1)))
+    page = client.get(PAGE).text
+    assert "take back <b>bolt 1, bolt-1.csv</b>" in page
+    event = re.search(r'name="event" value="([^"]+)"', page)[1]
+    assert form(client, f"{PAGE}/back", event=event).status_code == 303
+    assert store.job("wren").traces == ()
+    again = form(client, f"{PAGE}/back", event=event)
+    assert again.status_code == 422
+    assert "not in the record any more" in again.text
+    assert send(client, ("bolt-2.csv", csv(1))).status_code == 303

@@ -80,6 +80,8 @@ class TracesSheet:
     unread: tuple[str, ...]
     missing: str
     bolts: tuple[str, ...]
+    event: str  # of the trace shown
+    file: str
 
 
 def traces_sheet(state: State, joint: str, bolt: str = "", shown: str = "N·m") -> TracesSheet | None:
@@ -95,7 +97,7 @@ def traces_sheet(state: State, joint: str, bolt: str = "", shown: str = "N·m") 
     odd = [*(one.bolt for one in found.signatures), *(one.bolt for one in found.set.unlike)]
     first = next(iter(odd or by_bolt), "")
     own = by_bolt.get(bolt) or by_bolt.get(first)
-    files = {one.bolt: one.name for one in found.texts}
+    files = {one.bolt: one for one in found.texts}
     names = in_order(procedure)
     left = [name for name in names if name not in files]
     title = f"{procedure.term[:1].upper()}{procedure.term[1:]}: traces"
@@ -103,14 +105,16 @@ def traces_sheet(state: State, joint: str, bolt: str = "", shown: str = "N·m") 
         state.job.id, joint, title, f"{len(by_bolt)} of {len(names)} bolts have a trace", shown,
         tuple(f"{WORDS[name]}{_unit(name, shown)}" for name in MEASURES),
         tuple(Row(one.bolt, where_words(procedure, one.bolt), _cells(one, found.set, factor), one is own,
-                  files[one.bolt]) for one in found.set.bolts),
+                  files[one.bolt].name) for one in found.set.bolts),
         tuple(_middle(found.set, name, factor) for name in MEASURES) if len(by_bolt) > 1 else (),
         own.bolt if own else "", _drawing(own, found.set, shown, factor) if own else None,
         tuple(_point(word, one, factor) for word, one in _points(own)) if own else (),
         _torque(own.points.prevailing, factor) if own else "",
-        tuple(Finding(one.bolt, said(one, shown), one.means) for one in found.signatures),
+        tuple(Finding(one.bolt, said(one, shown), one.means) for one in sorted(
+            found.signatures, key=lambda each: own is None or each.bolt != own.bolt)),
         tuple(_unlike(one, shown, factor) for one in found.set.unlike), found.unread,
         f"no trace of bolt {', '.join(left)}" if left and by_bolt else "", names,
+        files[own.bolt].event if own else "", files[own.bolt].name if own else "",
     )  # fmt: skip
 
 

@@ -14,7 +14,7 @@ from witnessmark.desk.bench import Refused
 from witnessmark.desk.sheets.chrome import Cell
 from witnessmark.desk.sheets.trace import traces_sheet
 from witnessmark.desk.state import State
-from witnessmark.desk.traces import enter_trace
+from witnessmark.desk.traces import enter_trace, take_back_trace
 from witnessmark.record.event import EventFault
 from witnessmark.shell.web.pages import page, remembered
 from witnessmark.shell.web.pages_common import chrome_of, form_texts, stamp_of, state_of, unit_cell
@@ -28,7 +28,7 @@ Sent = Sequence[tuple[str, bytes]]
 
 
 def router(services: Services) -> APIRouter:
-    """GET and POST /jobs/{job}/tighten/{joint}/traces."""
+    """GET and POST /jobs/{job}/tighten/{joint}/traces; POST .../traces/back."""
     routes = APIRouter(include_in_schema=False)
 
     @routes.get("/jobs/{job}/tighten/{joint}/traces")
@@ -42,6 +42,12 @@ def router(services: Services) -> APIRouter:
             sent = [(file.filename or "", await file.read()) for file in files]
             fields = form_texts(form)
         return await run_in_threadpool(_add, services, request, (job, joint), sent, fields)
+
+    @routes.post("/jobs/{job}/tighten/{joint}/traces/back")
+    async def back(request: Request, job: str, joint: str) -> Response:
+        async with request.form(max_fields=10, max_files=0) as form:
+            fields = form_texts(form)
+        return await run_in_threadpool(_back, services, request, job, joint, fields)
 
     return routes
 
@@ -71,6 +77,16 @@ def _add(services: Services, request: Request, where: tuple[str, str], sent: Sen
     if told:
         return _sheet(request, state_of(services, job), joint, kept, list(dict.fromkeys(told)), fields, 422)
     return RedirectResponse(f"/jobs/{quote(job)}/tighten/{quote(joint)}/traces?bolt={quote(kept)}", 303)
+
+
+def _back(services: Services, request: Request, job: str, joint: str, fields: dict[str, str]) -> Response:
+    now = state_of(services, job)
+    try:
+        events = take_back_trace(now, stamp_of(services, request), fields.get("event", ""))
+        services.store.append(job, events, services.clock())
+    except (Refused, EventFault) as refused:
+        return _sheet(request, now, joint, "", [f"{str(refused)[:1].upper()}{str(refused)[1:]}."], fields, 422)
+    return RedirectResponse(f"/jobs/{quote(job)}/tighten/{quote(joint)}/traces", 303)
 
 
 def _part(fields: dict[str, str]) -> int:
