@@ -160,7 +160,7 @@ def _beside(spot: Spot, x: float, y: float, radius: float) -> list[Shape]:
     line = y - radius - 26 if upper else y + radius + 34 - (18 - size)
     shapes: list[Shape] = []
     if spot.cross:
-        cx = x - 0.3 * size * (len(strong) + len(faint)) - 14
+        cx = x - 0.22 * size * (len(strong) + len(faint)) - 13
         for dx, dy in ((7, 7), (7, -7)):
             shapes.append(Line(cx - dx, line - 6 - dy, cx + dx, line - 6 + dy, "out_line", 3.2))
     whole = f"{strong} {faint}".strip()
