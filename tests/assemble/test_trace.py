@@ -1,9 +1,15 @@
 """Synthetic traces whose snug and yield are known. Truth: derived, the trace is made from the points."""
 
+import warnings
+
 import numpy as np
 import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
 
+from witnessmark.assemble.signature import drops
 from witnessmark.assemble.trace import cleaned, key_points, slopes
+from witnessmark.assemble.traces import traced
 
 JOINTS = [(0.6, 40.0, 100.0), (1.0, 60.0, 110.0), (2.0, 30.0, 80.0)]  # slope, snug, yield
 
@@ -80,3 +86,28 @@ def test_lists_that_do_not_match_are_told():
         cleaned(np.array([1.0, 2.0]), np.array([1.0]))
     with pytest.raises(ValueError, match="no number"):
         cleaned(np.array([1.0, np.nan]), np.array([1.0, 2.0]))
+
+
+@settings(max_examples=150, deadline=None)
+@given(st.lists(st.tuples(st.one_of(st.integers(-5, 60).map(float), st.floats(-1e5, 1e5)),
+                          st.one_of(st.integers(0, 50).map(float), st.floats(-1e10, 1e10))), max_size=80))  # fmt: skip
+def test_any_numbers_give_a_point_or_a_reason(points):
+    angle, torque = (np.array([one[n] for one in points]) for n in (0, 1))
+    with warnings.catch_warnings():
+        warnings.simplefilter("error")
+        one = traced("1", angle, torque)
+        drops(one)
+    found = one.points
+    for point in (found.alignment, found.snug, found.origin, found.yielded, found.end):
+        assert (point.angle is None) == bool(point.reason)
+        assert point.angle is None or np.isfinite([point.angle, point.torque, point.doubt]).all()
+    for point in (found.alignment, found.snug, found.yielded):
+        assert point.angle is None or angle.min() <= point.angle <= angle.max()
+
+
+def test_jitter_of_the_angle_and_a_long_rundown_do_not_move_the_points():
+    rng = np.random.default_rng(5)
+    x, y = made(1.0, 760.0, 810.0, n=12_000)
+    found = key_points(x + rng.normal(0, 0.3, len(x)), y + 0.002 * x)  # prevailing torque that drifts a little
+    assert found.snug.angle == pytest.approx(760, abs=1)
+    assert found.yielded.angle == pytest.approx(810, abs=1)
