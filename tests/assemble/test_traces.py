@@ -35,6 +35,7 @@ def test_snug_and_yield_are_found_where_they_were_put(kind, most):
     found, lost = errors(KINDS[kind], range(40))
     assert lost == 0
     assert np.quantile(np.abs(found[:, :2]), 0.95) < most
+    assert np.quantile(np.abs(found[:, 2]), 0.95) < 0.3
     coarse, lost = errors(KINDS[kind], range(40), step=1.0, torque_step=100.0)
     assert lost == 0
     assert np.quantile(np.abs(coarse[:, :2]), 0.95) < most

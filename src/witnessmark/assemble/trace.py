@@ -32,10 +32,14 @@ class Point:
 
 @dataclass(frozen=True, slots=True)
 class KeyPoints:
-    """What one trace says. `prevailing` and `slope` are None where the trace does not show them."""
+    """What one trace says. `prevailing` and `slope` are None where the trace does not show them.
+
+    `slope` is the median of the plateau; `fitted` that of the line through the elastic part, which meets `origin`.
+    """
 
     prevailing: float | None
     slope: float | None
+    fitted: float | None
     alignment: Point
     snug: Point
     origin: Point
@@ -110,7 +114,7 @@ def key_points(angle: Floats, torque: Floats, window: float = WINDOW) -> KeyPoin
 
 def _none(x: Floats, y: Floats, why: str) -> KeyPoints:
     no = Point(None, reason=why)
-    return KeyPoints(None, None, no, no, no, no, _end(x, y, why))
+    return KeyPoints(None, None, None, no, no, no, no, _end(x, y, why))
 
 
 def _end(x: Floats, y: Floats, why: str) -> Point:
@@ -132,7 +136,8 @@ def _with_line(x: Floats, y: Floats, found: Floats, run: tuple[int, int], slope:
     trim = window / 2 if x[high] - x[low] > 2 * window else 0.0  # its ends lean on the bends beside it
     part = (x >= x[low] + trim) & (x <= x[high] - trim)
     px, py = x[part], y[part]
-    fit = float(py.mean()) + slope * (x - px.mean())
+    steep = _steep(px, py, slope)
+    fit = float(py.mean()) + steep * (x - px.mean())
     scatter = float(np.std(py - fit[part]))
     step = float(np.median(np.diff(x)))
     held = max(window / step, 4.0)
@@ -143,12 +148,19 @@ def _with_line(x: Floats, y: Floats, found: Floats, run: tuple[int, int], slope:
     prevailing = float(flat.mean()) if len(flat) >= 4 else None
     origin = Point(None, reason="no flat beginning, so no prevailing torque to meet")
     if prevailing is not None:
-        at = float(px.mean()) + (prevailing - float(py.mean())) / slope
+        at = float(px.mean()) + (prevailing - float(py.mean())) / steep
         spread = float(np.sum((px - px.mean()) ** 2)) or 1.0
         share = 1 / len(px) + 1 / len(flat) + (at - float(px.mean())) ** 2 / spread
-        origin = Point(at, prevailing, scatter * sqrt(share) / slope)
-    return KeyPoints(prevailing, slope, alignment, snug, origin,
+        origin = Point(at, prevailing, scatter * sqrt(share) / steep)
+    return KeyPoints(prevailing, slope, steep, alignment, snug, origin,
                      _yield(x, y, found, high, noise), _end(x, y, ""))  # fmt: skip
+
+
+def _steep(x: Floats, y: Floats, slope: float) -> float:
+    """The slope of the line through the elastic part; the median where its few points give another."""
+    away = x - x.mean()
+    found = float(away @ y / (away @ away)) if len(x) > 2 else slope
+    return found if 0.8 < found / slope < 1.25 else slope
 
 
 def _last_low(x: Floats, y: Floats, found: Floats, low: int, share: float, noise: Noise, why: str) -> Point:

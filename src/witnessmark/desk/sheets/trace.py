@@ -175,8 +175,8 @@ def _drawing(own: Traced, all_: TraceSet, shown: str, factor: float) -> Drawing:
     marks = [Mark(word, word, one.angle, (one.torque or 0.0) / factor) for word, one in _points(own)
              if one.angle is not None]  # fmt: skip
     points, line = own.points, None
-    if points.origin.angle is not None and points.slope:
-        at_nothing = points.origin.angle - (points.prevailing or 0.0) / points.slope
-        line = (at_nothing, points.slope / factor)
+    if points.origin.angle is not None and points.fitted:
+        at_nothing = points.origin.angle - (points.prevailing or 0.0) / points.fitted
+        line = (at_nothing, points.fitted / factor)
     others = [curve for bolt, curve in curves.items() if bolt != own.bolt]
     return trace(curves[own.bolt], others, sorted(marks, key=lambda one: one.angle), shown, line)
