@@ -71,3 +71,11 @@ def test_entries_of_a_job_are_read_alike(tern):
     assert len(found) == 9
     assert found[1].amount == pytest.approx(0.1016)
     assert found[1].raw == "0.004"
+
+
+def test_a_part_put_in_by_its_size_may_be_longer_than_any_cut_is_deep(egret):
+    for text, inside in (("pushrod_replace@inl-1=7.796in", 198.0184), ("pushrod_replace@inl-1=198.02mm", 198.02)):
+        (cut,) = read_cut(egret, text)
+        assert cut.amount == pytest.approx(inside)
+    with pytest.raises(Refused, match="was the unit meant otherwise"):
+        read_cut(egret, "pushrod_replace@inl-1=198in")

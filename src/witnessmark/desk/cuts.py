@@ -18,6 +18,7 @@ from witnessmark.text.near import did_you_mean
 
 EVERYWHERE = ("all", "inl", "exh")
 MOST_AMOUNT = 100.0  # mm: nobody takes off more; a slip of the unit does
+MOST_SIZE = 1000.0  # mm: of a part that is put in by its size, such as a pushrod
 
 
 def model_of(state: State) -> Model:
@@ -91,7 +92,7 @@ def _amount(state: State, working: Working, entry: Mapping[str, Any]) -> tuple[f
     value = float(found.value * unit_of(found.unit, "length").factor)
     if value < 0 or (working.sets and value == 0):
         raise Refused(f"{working.id} by {text} is no work: an amount is above nothing")
-    if value > MOST_AMOUNT:
+    if value > (MOST_SIZE if working.sets else MOST_AMOUNT):
         raise Refused(f"{working.id} by {text} {found.unit} is {value:g} mm: was the unit meant otherwise?")
     return value, str(text), found.unit
 

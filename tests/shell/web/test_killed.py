@@ -1,7 +1,6 @@
 """The tightening sheet under a real kill: the benchmark does it 200 times, here it is done a few times each run."""
 
 import pytest
-
 from benchmarks.kills import killed
 
 
