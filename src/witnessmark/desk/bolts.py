@@ -29,7 +29,8 @@ def bolts_of(state: State, procedure: Procedure) -> Bolts:
         return Bolts("ask the book", "nothing on the sheet says whether they may be used again", 0, open=names)
     if procedure.reuse == "yes":
         return Bolts("used again", "the sheet allows it; look at thread and head of each", 0)
-    return _measured(state, procedure)
+    rule = (procedure.joint, procedure.reuse, procedure.any_out, names)
+    return state.memory.once(("bolts", rule, state.evidence), lambda: _measured(state, procedure))
 
 
 def _measured(state: State, procedure: Procedure) -> Bolts:
