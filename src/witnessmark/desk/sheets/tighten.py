@@ -129,7 +129,8 @@ def tighten_sheet(state: State, joint: str, warnings: Sequence[str] = ()) -> Tig
         _back(state, run), stop_words(run) if run else ("", ""), _doubt(run), tuple(_choices(run)),
         final_words(run) if run else "", _finished(run), _later(run), _source(procedure), _order(procedure),
         _tools(state, "torque_wrench"), _tools(state, "angle_gauge"), _tool(run, "wrench"), _tool(run, "angle_by"),
-        _threads(procedure, run), tuple(warnings), cautions(state, procedure, run), measure_before(state),
+        _threads(procedure, run), tuple(warnings), cautions(state, procedure, run),
+        measure_before(state) if run is None else (),
         bolts_of(state, procedure), tuple(one.said for one in run.odd) if run else (), _all_joints(state),
     )  # fmt: skip
 
