@@ -52,6 +52,7 @@ def test_semicolons_decimal_commas_comments_time_and_bolts():
     ("", 0, "the file is empty"),
     ("# only a remark\n", 0, "the file is empty"),
     (text("angle,torque (Nm)"), 1, "in which unit is the angle? Write it in the header: 'angle (deg)'"),
+    (text("angle,torque (Nm)", [(1, 1), *ROWS]), 1, "in which unit is the angle?"),
     (text("angle (deg),torque"), 1, "in which unit is the torque?"),
     (text("angle (deg),torque (mm)"), 1, "'mm' is the unit of a length, and the column is the torque"),
     (text("angle (deg),torque (qm)"), 1, "no unit is called 'qm'"),
@@ -97,11 +98,19 @@ def test_the_run_that_counts_can_be_chosen():
 
 def test_a_hand_that_goes_back_and_lets_go_is_left_out():
     pause = [(15, t) for t in (20, 8, 0, 0, 8, 20, 30)]
-    done = [(29, 30), (28, 9), (27, 0), (26, 0)]
+    done = [(28, 50), (28, 9), (27, 0), (26, 0)]
     found = read_trace(text(rows=[*ROWS[:16], *pause, *ROWS[16:], *done]), "x")[0]
     at_15 = found.torque[found.angle == 15]
     assert at_15.min() == 20_000
     assert (found.angle[-1], found.torque[-1]) == (29, 58_000)
+
+
+def test_a_ratchet_that_goes_back_a_little_begins_no_second_run():
+    there = [(a, a) for a in range(100)]
+    back = [(99 - n, 0) for n in range(30)] + [(70 + n, 0) for n in range(29)]
+    found = read_trace(text(rows=[*there, *back, *((a, a) for a in range(100, 130))]), "x")[0]
+    assert np.array_equal(found.torque, found.angle * 1000)
+    assert found.angle[-1] == 129
 
 
 def test_a_return_to_the_start_without_torque_is_no_second_run():

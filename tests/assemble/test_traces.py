@@ -7,7 +7,7 @@ from benchmarks.traces import KINDS, errors, made
 from witnessmark.assemble.signature import MEANS, drops, said, signatures
 from witnessmark.assemble.stages import APART
 from witnessmark.assemble.trace import key_points
-from witnessmark.assemble.traces import MEASURES, trace_set, traced
+from witnessmark.assemble.traces import MEASURES, measure, trace_set, traced
 
 X = np.linspace(0, 120, 2400)
 
@@ -50,6 +50,11 @@ def test_the_doubt_of_a_point_holds_its_error(kind):
         held.append(abs(points.snug.angle - one.snug) < 2 * points.snug.doubt)
         held.append(abs(points.yielded.angle - one.yielded) < 2 * points.yielded.doubt)
     assert np.mean(held) >= 0.95
+
+
+def test_noise_takes_snug_to_neither_side():
+    found, _ = errors(KINDS["soft gasket"], range(60), noise=1500.0)
+    assert abs(found[:, 0].mean()) < 0.8
 
 
 def test_a_trace_that_ends_before_yield_has_none():
@@ -101,6 +106,26 @@ def test_each_signature_is_found_in_the_bolt_that_has_it(odd, ids, says):
     assert {one.id for one in found} == ids
     assert says in " ".join(said(one) for one in found)
     assert all(one.means == MEANS[one.id] for one in found)
+
+
+def test_a_bolt_that_yields_where_the_others_end_is_neither_weak_nor_in_an_open_joint():
+    found = joint(gives=50.0, turn=80.0)
+    assert {one.id for one in signatures(found)} == set()
+    fourth = found.bolts[3]
+    assert fourth.points.yielded.angle == pytest.approx(90, abs=1)
+    assert measure(fourth, "end from origin") is None  # behind yield it no longer goes with the tension
+    assert found.middles["end from origin"].count == 9
+
+
+def test_what_an_angle_gauge_cannot_tell_is_not_unlike():
+    alike = [bolt(str(n), noise=1.0, seed=n) for n in range(8)]
+    assert trace_set([*alike, bolt("8", turn=52.0, noise=1.0)]).unlike == ()
+    assert {one.bolt for one in trace_set([*alike, bolt("8", turn=54.5, noise=1.0)]).unlike} == {"8"}
+
+
+def test_small_teeth_are_no_saw():
+    assert len(drops(bolt("1", tooth=900.0, noise=5.0))) == 0
+    assert len(drops(bolt("1", tooth=1800.0, noise=5.0))) > 20
 
 
 def test_a_saw_is_seen_without_neighbours_and_noise_is_none():
