@@ -38,7 +38,7 @@ def templates(app: FastAPI) -> Iterator[str]:
     """The templates of all addresses that a browser may GET, without the API and without files."""
     for route in _routes(app.routes):
         path = route.path.replace(":path}", "}")
-        if "GET" in (route.methods or ()) and not path.startswith(("/api/", "/static/")) and not path.endswith(".pdf"):
+        if "GET" in (route.methods or ()) and not path.startswith(("/api/", "/static/")) and not path.endswith((".pdf", ".zip")):
             yield path
 
 
