@@ -13,6 +13,7 @@ from witnessmark.desk.sheets.tighten import standing_of, tighten_sheet
 from witnessmark.desk.sheets.tighten_paper import tighten_paper
 from witnessmark.desk.state import Memory, state
 from witnessmark.desk.tighten_data import tighten_data
+from witnessmark.limits.procedure import procedure
 from witnessmark.record.replay import replay
 from witnessmark.shell.demo import demo_events
 from witnessmark.shell.resources import catalogue
@@ -298,3 +299,33 @@ def test_paper_shows_what_is_done_and_boxes_for_the_rest(bench):
     assert empty[2:] == ("",) * 5
     assert [one[0] for one in blank.tables[1].rows] == [str(n) for n in range(1, 11)]
     assert "no joint is called" in refused(tighten_paper, bench.state, "hed")
+
+
+def test_a_stretch_is_read_in_place_in_its_own_unit(bench):
+    memory = Memory()
+    head = tighten.joints(bench.state)["head"]
+    rods, faults = procedure("head", {**head.plain, "stages": [{"torque": "20"}, {"stretch": "0.13", "unit": "mm"}]})
+    assert not faults
+    now = replace(bench.state, memory=memory)
+    memory.once(("joints", now.sheet.hash), lambda: {"head": rods})
+    begun = tighten.begin(now, Stamp("b", "2026-11-26T09:00:00Z", "J. M."), "head")
+    bench.log += [event.stored(len(bench.log) + n, "") for n, event in enumerate(begun, 1)]
+    bench.through(1)
+    assert tighten_sheet(bench.state, "head").unit == "mm"
+    assert "is not a stretch" in refused(bench.press, "13")
+    assert "cannot be read as a stretch" in refused(bench.press, "46 N·m")
+    bench.press("0.127")
+    bench.press("0.0051 in")
+    turns = [bench.run().bolts[one].turns[-1] for one in ("1", "2")]
+    assert [(one.stretch, one.unit, one.final) for one in turns] == [("0.127", "mm", ""), ("0.0051", "in", "")]
+    assert tighten_sheet(bench.state, "head").back == "0.0051"
+
+
+def test_an_electronic_wrench_pulled_off_its_grip_shows_another_torque(bench):
+    stage = tighten.joints(bench.state)["head"].stages[0]
+    fields = {"kind": "torque_wrench", "unit": "N·m", "resolution": "0.1", "lever": "400 mm", "sensor": "50 mm"}
+    body = {"gauge": "E-1", "fields": fields, "based_on": None}
+    bench.log.append(Stamp("w", "").event("gauge_entered", body).stored(len(bench.log) + 1, ""))
+    assert dial_of(bench.state, "E-1", stage, "60 mm", "", "400 mm").text == "21.7 N·m"  # at the grip: no difference
+    # by hand: 25 x (300 - 50) x 400 / ((400 - 50) x (300 + 60)) = 19.8
+    assert dial_of(bench.state, "E-1", stage, "60 mm", "", "300 mm").text == "19.8 N·m"

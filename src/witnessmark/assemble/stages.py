@@ -44,6 +44,7 @@ class Turn:
     unit: str = ""
     torque: float | None = None
     note: str = ""
+    stretch: str = ""  # read in place, in `unit`
 
 
 @dataclass(frozen=True, slots=True)
@@ -186,7 +187,7 @@ def _turn(did: Did, stage: int, begun: Did) -> Turn:
     found = read(final, unit or "N·m", dimension="torque") if final else None
     return Turn(stage, did.event, did.at, did.by, told("wrench") or str(begun.body.get("wrench") or ""),
                 told("angle_by") or str(begun.body.get("angle_by") or ""), final, unit,
-                float(found.inside) if isinstance(found, Amount) else None, told("note"))  # fmt: skip
+                float(found.inside) if isinstance(found, Amount) else None, told("note"), told("stretch"))  # fmt: skip
 
 
 def _left(run: Run, *, later: bool) -> list[tuple[int, str]]:

@@ -10,7 +10,7 @@ from witnessmark.desk.state import State
 from witnessmark.desk.tighten import joints, run_now
 from witnessmark.limits.procedure import Procedure, Stage
 from witnessmark.mechanics.spread import Spread
-from witnessmark.mechanics.wrench import range_advice, wrench_setting
+from witnessmark.mechanics.wrench import range_advice, sensed_setting, wrench_setting
 from witnessmark.quantity.amount import Amount
 from witnessmark.quantity.read import read
 from witnessmark.quantity.unit import unit
@@ -97,20 +97,29 @@ def _kilo(spread: Spread) -> str:
             f"{float(spread.high) / 1000:.1f}")  # fmt: skip
 
 
-def dial_of(state: State, wrench: str, stage: Stage, length: str, angle: str = "") -> Dial:
-    """The setting for a torque stage behind an extension. Raises Refused for what cannot be read or reached."""
+def dial_of(state: State, wrench: str, stage: Stage, length: str, angle: str = "", hand: str = "") -> Dial:
+    """The setting for a torque stage behind an extension. Raises Refused for what cannot be read or reached.
+
+    `hand` is where it is pulled, from the drive, where that is not at the grip: a wrench that senses bending then shows
+    another torque, by its `sensor` in the register.
+    """
     if stage.inside is None or stage.kind not in ("torque", "again"):
         raise Refused("an extension changes the setting of a torque; this stage has none")
     revision = gauge_now(state.job, wrench) if wrench else None
     lever = _mm(str(revision.fields.get("lever") or "") if revision else "", "the lever of the wrench")
     reach, turn = _mm(length, "the length of the extension"), _degrees(angle)
+    pulled = _mm(hand, "where the hand pulls") if hand else lever
+    sensor = _mm(str(revision.fields.get("sensor") or ""), "the sensor of the wrench") if hand and revision else 0.0
     try:
-        setting = float(wrench_setting(stage.inside, lever, reach, radians(turn)))
+        if hand and sensor:
+            setting = float(sensed_setting(stage.inside, pulled, reach, radians(turn), sensor, lever))
+        else:
+            setting = float(wrench_setting(stage.inside, pulled, reach, radians(turn)))
     except OutsideLaw as outside:
         raise Refused(str(outside)) from None
     full = _full(revision.fields if revision else {})
     shown = setting / float(unit(stage.unit, "torque").factor)
-    said = f"{stage.value} {stage.unit} at the bolt through {length.strip()} at {turn:g}° on a lever of {lever:g} mm"
+    said = f"{stage.value} {stage.unit} at the bolt through {length.strip()} at {turn:g}° on a lever of {pulled:g} mm"
     return Dial(f"{shown:.1f} {stage.unit}", said, range_advice(setting, full) if full else "")
 
 

@@ -215,7 +215,20 @@ def _fresh(run: Run, saw: str, stage: int, bolt: str) -> None:
     raise Refused(f"{told}: bolt {bolt} is next")
 
 
+def _stretched(stage: Stage, text: str) -> dict[str, str | None]:
+    """The stretch that was read in place; one that cannot be meant is refused."""
+    found = read(text, stage.unit or "mm", dimension="length")
+    if not isinstance(found, Amount):
+        said = getattr(found, "message", getattr(found, "question", ""))
+        raise Refused(f"'{text[:40]}' cannot be read as a stretch in {stage.unit or 'mm'}: {said}")
+    if found.value <= 0 or (stage.inside and float(found.inside) > MANY * stage.inside):
+        raise Refused(f"{text[:20]} is not a stretch by {words(stage)}: read it again over both ends")
+    return {"stretch": found.text.strip().split(" ")[0], "unit": found.unit}
+
+
 def _final(run: Run, work: Work, text: str) -> dict[str, str | None]:
+    if work.stage.kind == "stretch":
+        return _stretched(work.stage, text)
     name = final_unit(run)
     found = read(text, name, dimension="torque")
     if not isinstance(found, Amount):

@@ -62,7 +62,8 @@ def _bolt(procedure: Procedure, run: Run | None, bolt: str) -> dict[str, Any]:
     place = next(one for one in procedure.bolts if one.bolt == bolt)
     held = run.bolts.get(bolt) if run else None
     turns = [{"stage": one.stage, "at": one.at, "by": one.by, "wrench": one.wrench or None,
-              "angle_by": one.angle_by or None, "final_torque": one.final or None, "unit": one.unit or None}
+              "angle_by": one.angle_by or None, "final_torque": one.final or None, "stretch": one.stretch or None,
+              "unit": one.unit or None}
              for one in held.turns] if held else []  # fmt: skip
     return {
         "bolt": bolt, "x": place.x, "y": place.y, "group": place.group or None, "where": where_words(procedure, bolt),

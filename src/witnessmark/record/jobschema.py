@@ -120,6 +120,7 @@ class GaugeSection(Section):
     reads_from: NotNegative | None = None
     reads_to: Positive | None = None
     lever: Text | None = None
+    sensor: Text | None = None
     serial: Text | None = None
     owner: Text | None = None
     place: Text | None = None

@@ -33,7 +33,7 @@ class TogetherEntry(Made):
     """One thing that was done; `was` says which, and the other keys belong to it.
 
     begun: joint, way, procedure, wrench, angle_by, threads, extension, bolts. turned: run, bolt, stage, wrench,
-    angle_by, final_torque, unit. in doubt: run, bolt, why. settled: run, bolt, how. signed: step, did, text.
+    angle_by, final_torque or stretch, unit. in doubt: run, bolt, why. settled: run, bolt, how. signed: step, did, text.
     trace: bolt, run, name, text, hash. closed: hash, events, papers, links, seal. Each may carry a note.
     """
 
@@ -50,6 +50,7 @@ class TogetherEntry(Made):
     bolt: Name | None = None
     stage: Count | None = None
     final_torque: Text | None = None
+    stretch: Text | None = None
     unit: UnitName | None = None
     why: Doubt | None = None
     how: Settled | None = None

@@ -72,7 +72,7 @@ SHAPES: Mapping[str, Mapping[str, str]] = {
     "tightening_begun": {"joint": _TEXT, "way": _WAY, "procedure": _MAP, "wrench?": _MAYBE, "angle_by?": _MAYBE,
                          "threads?": _MAYBE, "extension?": _MAYBE_MAP, "bolts?": _MAYBE_MAP, "note?": _MAYBE},
     "bolt_turned": {"run": _TEXT, "bolt": _TEXT, "stage": _COUNT, "wrench?": _MAYBE, "angle_by?": _MAYBE,
-                    "final_torque?": _MAYBE, "unit?": _MAYBE, "note?": _MAYBE},
+                    "final_torque?": _MAYBE, "stretch?": _MAYBE, "unit?": _MAYBE, "note?": _MAYBE},
     "bolt_doubted": {"run": _TEXT, "bolt": _TEXT, "why": _DOUBT, "note?": _MAYBE},
     "bolt_settled": {"run": _TEXT, "bolt": _TEXT, "how": _SETTLED, "note?": _MAYBE},
     "step_signed": {"step": _TEXT, "did": _SIGNED, "text": _TEXT, "note?": _MAYBE},

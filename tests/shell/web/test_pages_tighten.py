@@ -147,3 +147,18 @@ def test_the_same_for_programs(shop):
     sign = client.post("/api/jobs/wren/steps", json={"step": first, "by": "J. M."}, headers=origin)
     assert sign.status_code == 200
     assert client.get("/api/jobs/wren/steps").json()["rows"][0]["signed_by"] == "J. M."
+
+
+def test_traces_for_programs(shop):
+    client, _ = shop
+    origin = {"Origin": "http://127.0.0.1:8620"}
+    rows = "\n".join(f"{n / 2},{max(1.0, (n / 2 - 30) * 1.0 + 1):.2f}" for n in range(200))
+    text = f"angle (deg),torque (N·m)\n{rows}\n"
+    sent = {"text": text, "name": "bolt-2.csv", "by": "J. M."}
+    assert client.post("/api/jobs/wren/tighten/head/traces", json=sent, headers=origin).status_code == 200
+    (bolt,) = client.get("/api/jobs/wren/tighten/head/traces").json()["bolts"]
+    assert bolt["bolt"] == "2"
+    assert bolt["points"]["origin"]["angle"] == pytest.approx(30, abs=0.5)
+    broken = client.post("/api/jobs/wren/tighten/head/traces", json={**sent, "text": "angle,torque\n1,2\n"}, headers=origin)
+    assert broken.status_code == 422
+    assert client.get("/api/jobs/wren/tighten/mains/traces").status_code == 422

@@ -62,7 +62,7 @@ def stages_done(job: Job) -> tuple[str, ...]:
     counted = {one.characteristic for one in job.readings if one.state == COUNTED}
     told = counted | {one.characteristic for one in job.waived}
     known = (("complaint", job.header.get("complaint")), ("strip-down", job.readings),
-             ("crack test", told.issuperset(TESTS)), ("record", job.closings))  # fmt: skip
+             ("crack test", told.issuperset(TESTS)), ("order", job.order), ("record", job.closings))  # fmt: skip
     return tuple(stage for stage, holds in known if holds)
 
 

@@ -125,7 +125,7 @@ def tighten_sheet(state: State, joint: str, warnings: Sequence[str] = ()) -> Tig
         _sub(procedure), run.id if run else "", _drawing(procedure, run, work, focus), _large(run, work, focus), focus,
         where_words(procedure, focus), f"{run.next[0]}.{run.next[1]}" if run and run.next else "",
         tuple(_stage_rows(run)), tuple(_rows(procedure, run)), _main(run, work, focus), _turned_by(run, work),
-        work is not None and work.stage.kind in ("angle", "yield", "stretch"), final_unit(run) if run else "",
+        work is not None and work.stage.kind in ("angle", "yield", "stretch"), _unit(run, work),
         _back(state, run), stop_words(run) if run else ("", ""), _doubt(run), tuple(_choices(run)),
         final_words(run) if run else "", _finished(run), _later(run), _source(procedure), _order(procedure),
         _tools(state, "torque_wrench"), _tools(state, "angle_gauge"), _tool(run, "wrench"), _tool(run, "angle_by"),
@@ -217,6 +217,8 @@ def _beside(run: Run, bolt: str) -> tuple[str, str]:
     last = turns[-1]
     if last.final:
         return last.final, "final torque"
+    if last.stretch:
+        return last.stretch, "stretch"
     stage = run.works[last.stage - 1].stage
     return "", {"ease": "eased", "out": "out", "draw": "drawn down"}.get(stage.kind, words(stage))
 
@@ -254,7 +256,8 @@ def _rows(procedure: Procedure, run: Run | None) -> list[BoltRow]:
     for bolt in procedure.order:
         held = run.bolts.get(bolt) if run else None
         passed = ", ".join(words(run.works[one.stage - 1].stage) for one in held.turns) if run and held else ""
-        final = next((f"{one.final} {one.unit}" for one in reversed(held.turns) if one.final), "") if held else ""
+        read = (f"{one.final or one.stretch} {one.unit}" for one in reversed(held.turns if held else ()))
+        final = next((one for one in read if not one.startswith(" ")), "")
         stands = f"in doubt: {held.doubt}" if held and held.doubt else "next" if run and run.next and (
             run.next[1] == bolt) else ""  # fmt: skip
         rows.append(BoltRow(bolt, where_words(procedure, bolt), passed or "–", final or "–", stands))
@@ -297,9 +300,16 @@ def _back(state: State, run: Run | None) -> str:
     last = last_event(run, state) if run else None
     if last is None:
         return ""
-    final = str(last.body.get("final_torque") or "")
+    final = str(last.body.get("final_torque") or last.body.get("stretch") or "")
     return final or {"bolt_turned": f"bolt {last.body['bolt']}", "bolt_doubted": "the doubt",
                      "bolt_settled": "the answer"}.get(last.kind, "")  # fmt: skip
+
+
+def _unit(run: Run | None, work: Work | None) -> str:
+    """The unit of what is typed at the bolt of now: a torque, or the stretch of its stage."""
+    if work is not None and work.stage.kind == "stretch":
+        return work.stage.unit or "mm"
+    return final_unit(run) if run else ""
 
 
 def _doubt(run: Run | None) -> str:

@@ -98,7 +98,8 @@ def _bolt(procedure: Procedure, run: Run | None, bolt: str, stages: Sequence[Wor
     turns = {one.stage: one for one in held.turns} if held else {}
     cells = [_signed(turns[work.number].by, turns[work.number].at) if work.number in turns else
              "" if bolt in work.order else "–" for work in stages]  # fmt: skip
-    final = next((f"{one.final} {one.unit}" for one in reversed(held.turns) if one.final), "") if held else ""
+    read = (f"{one.final or one.stretch} {one.unit}" for one in reversed(held.turns if held else ()))
+    final = next((one for one in read if not one.startswith(" ")), "")
     remark = ""
     if held is not None:
         again = f"begun {held.begun} times" if held.begun > 1 else ""

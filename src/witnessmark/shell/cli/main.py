@@ -77,14 +77,16 @@ def ledger(job: str, data: Path, as_json: bool, strict: bool, cuts: tuple[str, .
 @click.option("--extension", default="", metavar="LENGTH", help="Of a crow-foot or extension, such as 60mm or 2.5in: "
               "the setting to dial in.")  # fmt: skip
 @click.option("--angle", default="", metavar="DEGREES", help="Of the extension: 0 straight out, 90 square.")
+@click.option("--hand", default="", metavar="LENGTH", help="Where the hand pulls, from the drive, where that is not "
+              "the grip; with the sensor of an electronic wrench.")  # fmt: skip
 @plainly
 def tighten(job: str, data: Path, as_json: bool, joint: str, loosen: bool, wrench: str, extension: str,
-            angle: str) -> None:  # fmt: skip
+            angle: str, hand: str) -> None:  # fmt: skip
     """Say in which order and stages a joint of JOB is tightened, how far it is, and what to mind."""
     from witnessmark.shell.cli import tightening
 
     sys.exit(tightening.tighten(job, data, as_json=as_json, joint=joint, loosen=loosen, wrench=wrench,
-                                extension=extension, angle=angle))  # fmt: skip
+                                extension=extension, angle=angle, hand=hand))  # fmt: skip
 
 
 @main.command()

@@ -14,12 +14,13 @@ from witnessmark.shell.resources import catalogue
 
 
 def tighten(
-    job: str, data: Path, *, as_json: bool, joint: str, loosen: bool, wrench: str, extension: str, angle: str
-) -> int:
+    job: str, data: Path, *, as_json: bool, joint: str, loosen: bool, wrench: str, extension: str, angle: str,
+    hand: str = "",
+) -> int:  # fmt: skip
     """Print how a joint is tightened or loosened and how far it is; the exit status."""
     opened = state(replay(events_of(job, data)), catalogue())
     found = tighten_data(opened, joint, "loosen" if loosen else "tighten")
-    dials = _dials(opened, found["joint"], wrench, extension, angle) if extension else []
+    dials = _dials(opened, found["joint"], (wrench, extension, angle, hand)) if extension else []
     if as_json:
         machine({**found, "dial": dials} if extension else found)
     else:
@@ -27,10 +28,11 @@ def tighten(
     return 0
 
 
-def _dials(opened: State, joint: str, wrench: str, extension: str, angle: str) -> list[dict[str, str]]:
+def _dials(opened: State, joint: str, told: tuple[str, str, str, str]) -> list[dict[str, str]]:
     """The setting for each torque stage; Refused where lever or extension cannot be read."""
     stages = [one for one in joints(opened)[joint].stages if one.kind in ("torque", "again")]
-    made = [(stage, dial_of(opened, wrench, stage, extension, angle)) for stage in stages]
+    wrench, extension, angle, hand = told
+    made = [(stage, dial_of(opened, wrench, stage, extension, angle, hand)) for stage in stages]
     return [{"stage": f"{stage.value} {stage.unit}", "dial": dial.text, "said": dial.said, "advice": dial.advice}
             for stage, dial in made]  # fmt: skip
 

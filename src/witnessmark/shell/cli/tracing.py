@@ -8,9 +8,9 @@ from typing import Any
 
 from witnessmark.assemble.signature import said, signatures
 from witnessmark.assemble.stages import NEAREST
-from witnessmark.assemble.trace import KeyPoints, Point
 from witnessmark.assemble.tracefile import read_trace
-from witnessmark.assemble.traces import MEASURES, Traced, TraceSet, measure, trace_set, traced
+from witnessmark.assemble.traces import Traced, TraceSet, measure, trace_set, traced
+from witnessmark.desk.trace_data import POINTS, trace_data
 from witnessmark.quantity.unit import unit
 from witnessmark.shell.cli.saying import machine
 from witnessmark.shell.files import read_bytes
@@ -18,7 +18,6 @@ from witnessmark.shell.wrench import wrench_text
 from witnessmark.text.fault import Fault, Faulty
 
 ENDINGS = (".csv", ".tsv", ".txt")
-POINTS = (("alignment", "alignment"), ("snug", "snug"), ("origin", "origin"), ("yield", "yielded"), ("end", "end"))
 
 
 def trace(paths: Sequence[Path], *, as_json: bool, shown: str, run: int) -> int:
@@ -39,7 +38,7 @@ def trace(paths: Sequence[Path], *, as_json: bool, shown: str, run: int) -> int:
         raise Faulty(faults)
     all_ = trace_set(bolts)
     if as_json:
-        machine(_data(all_))
+        machine(trace_data(all_))
     else:
         _print(all_, shown)
     return 0
@@ -69,29 +68,6 @@ def _named(path: Path) -> str:
 def _natural(name: str) -> list[tuple[int, str]]:
     """A key by which bolt 10 follows bolt 9."""
     return [(int(part), "") if part.isdecimal() else (-1, part) for part in re.split(r"(\d+)", name)]
-
-
-def _data(all_: TraceSet) -> dict[str, Any]:
-    return {
-        "units": {"angle": "deg", "torque": "N·mm", "slope": "N·mm/deg"},
-        "bolts": [{"bolt": one.bolt, "points": _points(one.points),
-                   "measures": {name: measure(one, name) for name in MEASURES}} for one in all_.bolts],
-        "set": {name: {"count": one.count, "median": one.median, "scaled_median_deviation": one.spread,
-                       "least": one.low, "most": one.high} for name, one in all_.middles.items()},
-        "unlike": [{"bolt": one.bolt, "measure": one.measure, "value": one.value, "others": one.median,
-                    "spread": one.spread, "apart": one.apart} for one in all_.unlike],
-        "signatures": [{"id": one.id, "bolt": one.bolt, "said": said(one), "means": one.means}
-                       for one in signatures(all_)],
-    }  # fmt: skip
-
-
-def _points(points: KeyPoints) -> dict[str, Any]:
-    told = {name: _point(getattr(points, field)) for name, field in POINTS}
-    return {"prevailing": points.prevailing, "slope": points.slope, **told}
-
-
-def _point(one: Point) -> dict[str, Any]:
-    return {"angle": one.angle, "torque": one.torque, "doubt": one.doubt, "reason": one.reason or None}
 
 
 def _print(all_: TraceSet, shown: str) -> None:

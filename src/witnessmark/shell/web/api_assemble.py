@@ -12,6 +12,8 @@ from witnessmark.desk.commands import Stamp
 from witnessmark.desk.sheets.steps import steps_sheet
 from witnessmark.desk.state import State
 from witnessmark.desk.tighten_data import tighten_data
+from witnessmark.desk.trace_data import trace_data
+from witnessmark.desk.traces import enter_trace, traces_of
 from witnessmark.record.event import Event
 from witnessmark.shell.web import assemble_shapes as shapes
 from witnessmark.shell.web.services import Services
@@ -33,6 +35,13 @@ def router(services: Services, responses: dict[int | str, dict[str, Any]], stamp
     @routes.get("/steps", summary="Steps of assembly with tool, caution and signature")
     def steps_now(job: str) -> Any:
         return asdict(steps_sheet(services.snapshots.state(job)))
+
+    @routes.get("/tighten/{joint}/traces", summary="Traces of a joint: key points, the set, who is unlike the others")
+    def traces_now(job: str, joint: InPath) -> Any:
+        now = services.snapshots.state(job)
+        tighten_data(now, joint)  # refuses a joint that there is not
+        found = traces_of(now, joint)
+        return {**trace_data(found.set), "unread": list(found.unread)}
 
     async def keep(request: Request, job: str, sent: Stamped, command: Command) -> Any:
         stamp = await stamped(services, request, sent)
@@ -69,6 +78,11 @@ def _add_bolts(routes: APIRouter, keep: Callable[..., Any]) -> None:
     async def settle(request: Request, job: str, sent: shapes.SettleIn) -> Any:
         words = (sent.run, sent.bolt, sent.how, sent.note)
         return await keep(request, job, sent, lambda now, stamp: tighten.settle(now, stamp, *words))
+
+    @routes.post("/tighten/{joint}/traces", response_model=Done, summary="Enter a trace of a bolt")
+    async def trace(request: Request, job: str, joint: InPath, sent: shapes.TraceIn) -> Any:
+        words = (sent.text, sent.name, sent.bolt, "", joint, sent.part)
+        return await keep(request, job, sent, lambda now, stamp: enter_trace(now, stamp, *words))
 
     @routes.post("/steps", response_model=Done, summary="Sign a step of assembly")
     async def sign(request: Request, job: str, sent: shapes.SignIn) -> Any:

@@ -51,6 +51,15 @@ class SettleIn(Stamped):
     note: Note = ""
 
 
+class TraceIn(Stamped):
+    """A trace of torque over angle as the text that came from the wrench, CSV with its units in the head."""
+
+    text: Annotated[str, StringConstraints(max_length=5_000_000)]
+    name: Name
+    bolt: Short = ""
+    part: Annotated[int, Field(ge=0, le=999, description="Which of two runs in one file.")] = 0
+
+
 class SignIn(Stamped):
     """A step of assembly signed by `by`; out of its order, or not done, only with a note."""
 
