@@ -1,25 +1,20 @@
 """Assembly for programs: joints with their stages and bolts, keys at the bolts, steps and their signatures."""
 
-from collections.abc import Callable
 from dataclasses import asdict
 from typing import Annotated, Any, Literal
 
 from fastapi import APIRouter, Path, Query, Request
-from starlette.concurrency import run_in_threadpool
 
 from witnessmark.desk import steps, tighten
-from witnessmark.desk.commands import Stamp
 from witnessmark.desk.sheets.steps import steps_sheet
-from witnessmark.desk.state import State
 from witnessmark.desk.tighten_data import tighten_data
 from witnessmark.desk.trace_data import trace_data
 from witnessmark.desk.traces import enter_trace, traces_of
-from witnessmark.record.event import Event
 from witnessmark.shell.web import assemble_shapes as shapes
+from witnessmark.shell.web.api_keep import Keep, keeper
 from witnessmark.shell.web.services import Services
-from witnessmark.shell.web.shapes import Done, Stamped
+from witnessmark.shell.web.shapes import Done
 
-Command = Callable[[State, Stamp], tuple[Event, ...]]
 Joint = Annotated[str, Query(max_length=100)]
 InPath = Annotated[str, Path(max_length=100)]
 
@@ -43,20 +38,11 @@ def router(services: Services, responses: dict[int | str, dict[str, Any]], stamp
         found = traces_of(now, joint)
         return {**trace_data(found.set), "unread": list(found.unread)}
 
-    async def keep(request: Request, job: str, sent: Stamped, command: Command) -> Any:
-        stamp = await stamped(services, request, sent)
-
-        def kept() -> Any:
-            events = command(services.snapshots.state(job), stamp)
-            return done(services.store.append(job, events, services.clock()))
-
-        return await run_in_threadpool(kept)
-
-    _add_bolts(routes, keep)
+    _add_bolts(routes, keeper(services, stamped, done))
     return routes
 
 
-def _add_bolts(routes: APIRouter, keep: Callable[..., Any]) -> None:
+def _add_bolts(routes: APIRouter, keep: Keep) -> None:
     @routes.post("/tighten/{joint}/begin", response_model=Done, summary="Begin a run over a joint")
     async def begin(request: Request, job: str, joint: InPath, sent: shapes.BeginIn) -> Any:
         told = {"length": sent.extension, "angle": sent.extension_angle}

@@ -1,10 +1,8 @@
 """Ledger, plan and fit for programs; geometry, prices, intended work and order entered by programs."""
 
-from collections.abc import Callable
 from typing import Annotated, Any
 
 from fastapi import APIRouter, Query, Request
-from starlette.concurrency import run_in_threadpool
 
 from witnessmark.desk import intend
 from witnessmark.desk.commands import Stamp
@@ -17,10 +15,10 @@ from witnessmark.desk.state import State
 from witnessmark.record.event import Event
 from witnessmark.shell.quiet import quiet
 from witnessmark.shell.web import plan_shapes as shapes
+from witnessmark.shell.web.api_keep import Keep, keeper
 from witnessmark.shell.web.services import Services
-from witnessmark.shell.web.shapes import Done, Stamped
+from witnessmark.shell.web.shapes import Done
 
-Command = Callable[[State, Stamp], tuple[Event, ...]]
 Cut = Annotated[str, Query(max_length=200)]
 
 
@@ -29,16 +27,7 @@ def router(services: Services, responses: dict[int | str, dict[str, Any]], stamp
     routes = APIRouter(prefix="/api/jobs/{job}", tags=["plan"], responses=responses)
     _add_reading(routes, services)
 
-    async def keep(request: Request, job: str, sent: Stamped, command: Command) -> Any:
-        stamp = await stamped(services, request, sent)
-
-        def kept() -> Any:
-            events = command(services.snapshots.state(job), stamp)
-            return done(services.store.append(job, events, services.clock()))
-
-        return await run_in_threadpool(kept)
-
-    _add_entering(routes, keep)
+    _add_entering(routes, keeper(services, stamped, done))
     return routes
 
 
@@ -59,7 +48,7 @@ def _add_reading(routes: APIRouter, services: Services) -> None:
         return fit_data(services.snapshots.state(job))
 
 
-def _add_entering(routes: APIRouter, keep: Callable[..., Any]) -> None:
+def _add_entering(routes: APIRouter, keep: Keep) -> None:
     @routes.post("/geometry", response_model=Done, summary="One quantity of the geometry; without a value it goes")
     async def geometry(request: Request, job: str, sent: shapes.GeometryIn) -> Any:
         words = (sent.value, sent.unit, sent.place, sent.side, sent.u, sent.document, sent.page, sent.seen)
