@@ -145,7 +145,8 @@ def add_gauge(person: Person, job: str, name: str, fields: dict[str, Any]) -> No
     person.choose("#gauge-kind", str(fields["kind"]))
     person.choose("#gauge-unit", str(fields["unit"]))
     flat = {**fields, **fields.get("calibration", {}), **fields.get("repeatability", {})}
-    for blank in ("resolution", "U", "k", "date", "due", "certificate", "permissible_error", "s", "n", "set", "leaf_error"):
+    for blank in ("resolution", "U", "k", "date", "due", "certificate", "permissible_error", "s", "n", "set", "leaf_error",
+                  "reads_from", "reads_to", "lever", "sensor"):
         if blank in flat:
             value = flat[blank]
             person.write(f"#gauge-{blank}", " ".join(map(str, value)) if isinstance(value, list | tuple) else str(value))

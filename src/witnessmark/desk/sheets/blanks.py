@@ -160,19 +160,28 @@ def gauge_blanks(
         blank("set", "leaves, thinnest first", "0.03 0.04 0.05"),
         blank("leaf_error", "error of a leaf", "0.001"),
         blank("size", "size of a master", "6.000"),
+        blank("reads_from", "torque wrench: reads from", "10"),
+        blank("reads_to", "reads to", "60"),
+        blank("lever", "grip to drive", "400 mm"),
+        blank("sensor", "drive to its sensor", "50 mm"),
         blank("owner", "whose it is", "Harbour Lane"),
         blank("place", "kept at", "drawer 3"),
     )
 
 
+FIRST_UNITS = ("mm", "in", "N", "lbf")
+INCH_UNITS = ("lbf·ft", "lbf·in", "psi")
+
+
 def _units(catalogue: Catalogue) -> Choices:
     """Units that gauges of the catalogue show, and those of the inch shop."""
     own = (kind.unit for kind in catalogue.gauge_kinds.values())
-    return tuple((name, {"in": "inch"}.get(name, name)) for name in dict.fromkeys(("mm", "in", "N", "lbf", *own)))
+    return tuple((name, {"in": "inch"}.get(name, name)) for name in dict.fromkeys((*FIRST_UNITS, *own, *INCH_UNITS)))
 
 
 _CALIBRATION = ("U", "k", "date", "due", "certificate")
-_GAUGE = ("kind", "unit", "resolution", "permissible_error", "leaf_error", "size", "owner", "place")
+_GAUGE = ("kind", "unit", "resolution", "permissible_error", "leaf_error", "size", "reads_from", "reads_to", "lever",
+          "sensor", "owner", "place")  # fmt: skip
 
 
 def gauge_fields(fields: Mapping[str, Any]) -> dict[str, str]:
