@@ -8,7 +8,7 @@ import { device, freshName, recall } from "./remember.js";
 import { open } from "./box.js";
 import { moveOld } from "./outbox_old.js";
 
-const MOST = 500; // lines that may wait; a head has some 400 stations
+const MOST = 2000; // lines that may wait: the heads of a V8 have some 600 stations, and a day may pass without the store
 const PATIENCE = 15000; // milliseconds for one answer
 const TRY_AGAIN = new Set([408, 425, 429]);
 const hand = sessionStorage.getItem("hand") || freshName("h-"); // this tab, also after it was loaded again
