@@ -17,6 +17,9 @@ from witnessmark.shell.files import numbered
 from witnessmark.shell.verify import MOST_UNPACKED, Verified, hashed, hold, readable
 from witnessmark.text.fault import Fault, Faulty
 
+# What a damaged archive raises, by where the damage sits: the directory, a compressed stream, the end of the file; a
+# method or a flag that a flipped bit names makes NotImplementedError, RuntimeError (a password) or ValueError. Each is
+# told as damage of its member, none is passed over.
 _BROKEN = (zipfile.BadZipFile, zlib.error, OSError, NotImplementedError, RuntimeError, EOFError, ValueError)
 
 
