@@ -40,8 +40,9 @@ tightening:
     stages: [{{torque: 25, unit: N·m}}, {{angle: 90}}, {{angle: 90}}]
     bolt: {{segments: [[70, 10.0], [30, thread]], held: tapped, bearing: 13.5, joint_rate: 300000}}
     page: 58
-  cam_caps_inl:
-    term: inlet cam caps
+""" + "".join(f"""\
+  cam_caps_{side}:
+    term: {term} cam caps
     thread: M6
     strength: 8.8
     threads: oiled
@@ -51,18 +52,7 @@ tightening:
     bolts: {bolts(TERN_CAPS)}
     stages: [{{torque: 10, unit: N·m}}]
     page: 59
-  cam_caps_exh:
-    term: exhaust cam caps
-    thread: M6
-    strength: 8.8
-    threads: oiled
-    stretch_bolts: no
-    reuse: yes
-    caps: yes
-    bolts: {bolts(TERN_CAPS)}
-    stages: [{{torque: 10, unit: N·m}}]
-    page: 59
-"""
+""" for side, term in (("inl", "inlet"), ("exh", "exhaust")))
 
 EGRET = "tightening:\n" + "".join(f"""\
   {side}_head:

@@ -78,12 +78,6 @@ def closed_sheet(state: State, events: Sequence[Event], at: str) -> ClosedSheet:
     )
 
 
-def closed_words(events: Sequence[Event]) -> str:
-    """`closed 26 Nov 2026, 10:20, by R. P., 2 later entries`; "" for a job that is open."""
-    found = proof(events)
-    return _said(found.closings, len(found.later))
-
-
 def _said(closings: Sequence[Closed], later: int) -> str:
     if not closings:
         return ""

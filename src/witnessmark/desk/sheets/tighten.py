@@ -5,14 +5,7 @@ from dataclasses import dataclass
 
 from witnessmark.assemble.stages import ALL, Run, Work, choices
 from witnessmark.desk.bolts import Bolts, bolts_of
-from witnessmark.desk.sheets.tighten_words import (
-    cautions,
-    final_words,
-    measure_before,
-    stop_words,
-    torque_text,
-    where_words,
-)
+from witnessmark.desk.sheets.tighten_words import cautions, final_words, measure_before, stop_words, where_words
 from witnessmark.desk.state import State
 from witnessmark.desk.tighten import final_unit, joints, last_event, run_now, words
 from witnessmark.draw import pattern
@@ -386,6 +379,3 @@ def standing_of(state: State, joint: str) -> str:
 def _all(run: Run) -> tuple[int, int]:
     counts = [run.count(work.number) for work in run.works]
     return sum(done for done, _ in counts), sum(of for _, of in counts)
-
-
-__all__ = ["TightenSheet", "tighten_sheet", "torque_text"]
